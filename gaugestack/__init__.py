@@ -1,0 +1,1 @@
+"""Gauge-block stacks, sine bars and tapers."""

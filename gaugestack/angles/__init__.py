@@ -1,0 +1,1 @@
+"""Angles, tapers and the sine bar."""

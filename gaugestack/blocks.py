@@ -1,0 +1,182 @@
+"""Blocks, sets of blocks and stacks: frozen values and their plain questions.
+
+    Block      one physical piece
+    BlockSet   everything a set file describes, blocks in one canonical order
+    Stack      blocks lying on one another, listed from the bottom
+
+Lengths are whole picometres.  Nothing here reads a file, solves or prints;
+which blocks are fit for use at a date is a question for inventory/.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import reduce
+from math import gcd
+from typing import TYPE_CHECKING
+
+from gaugestack.lengths import Length, Unit, engraved_text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from datetime import date
+
+    from gaugestack.errors import Place
+
+MOST_PIECES = 1000
+"""A set file describes at most this many pieces."""
+THIN = Length(2_500_000_000)
+"""Blocks up to 2.5 mm are thin: ISO 3650:1998, 7.2, gives them a flatness rule of their own."""
+
+
+class Basis(StrEnum):
+    """Which length of a block counts."""
+
+    NOMINAL = "nominal"
+    CERTIFIED = "certified"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """One physical gauge block.
+
+    `nominal` is the engraved size, `deviation` what a certificate adds to it
+    (actual minus nominal) or None, `copy` tells apart pieces that nothing
+    else tells apart, `owner` is the name of the set it came from.
+    """
+
+    nominal: Length
+    unit: Unit
+    serial: str = ""
+    copy: int = 1
+    wear: bool = False
+    material: str = "steel"
+    deviation: Length | None = None
+    note: str = ""
+    owner: str = ""
+    place: Place | None = field(default=None, compare=False)
+
+    def length(self, basis: Basis = Basis.NOMINAL) -> Length:
+        """Return the length that counts; without a certificate that is the nominal one.
+
+        A certified length already holds one wringing film (ISO 3650:1998,
+        clause 3), so nothing is added for a joint.
+        """
+        if basis is Basis.NOMINAL or self.deviation is None:
+            return self.nominal
+        return Length(self.nominal + self.deviation)
+
+    @property
+    def engraved(self) -> str:
+        """The size as it is engraved, with its unit."""
+        return engraved_text(self.nominal, self.unit)
+
+    @property
+    def thin(self) -> bool:
+        """Whether the block bends when free and wants a thick one beside it."""
+        return self.nominal <= THIN
+
+    @property
+    def order(self) -> tuple[int, str, str, int, int]:
+        """The canonical order: largest first, then owner, serial, copy, wear last."""
+        return (-self.nominal, self.owner, self.serial, self.copy, int(self.wear))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CalibrationUncertainty:
+    """Expanded uncertainty of a certificate: `fixed` + `per_length` x length, factor `coverage`.
+
+    `fixed` in picometres; `per_length` is a pure number times 1e-12, so that
+    1 µin/in is 1_000_000; `coverage` is k.
+    """
+
+    fixed: Length
+    per_length: int = 0
+    coverage: str = "2"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Certificate:
+    """Head of a certificate; the deviations themselves travel with the blocks."""
+
+    number: str = ""
+    date: date | None = None
+    due: date | None = None
+    temperature: str = ""
+    uncertainty: CalibrationUncertainty | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlockSet:
+    """A described set.
+
+    `blocks` are the pieces that are there, `absent` those the set was issued
+    with and no longer has; both in canonical order, whatever the file's.
+    """
+
+    name: str
+    unit: Unit
+    blocks: tuple[Block, ...]
+    absent: tuple[Block, ...] = ()
+    standard: str = ""
+    grade: str = ""
+    material: str = "steel"
+    source: str = ""
+    certificate: Certificate | None = None
+    file: str = ""
+
+    @property
+    def issued(self) -> tuple[Block, ...]:
+        """Every piece of the set as it was issued."""
+        return in_order((*self.blocks, *self.absent))
+
+    @property
+    def ordinary(self) -> tuple[Block, ...]:
+        """The pieces that are there and are no wear blocks."""
+        return tuple(block for block in self.blocks if not block.wear)
+
+    @property
+    def finest_step(self) -> Length:
+        """The grid of the set as issued: the greatest common divisor of its sizes."""
+        return grid(block for block in self.issued if not block.wear) or grid(self.issued)
+
+    def wear_pairs(self) -> tuple[tuple[Block, Block], ...]:
+        """Return one pair of equal wear blocks for each size that has two, largest first."""
+        wear = [block for block in self.blocks if block.wear]
+        pairs = []
+        for size in sorted({block.nominal for block in wear}, reverse=True):
+            equals = [block for block in wear if block.nominal == size]
+            if len(equals) > 1:
+                pairs.append((equals[0], equals[1]))
+        return tuple(pairs)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stack:
+    """Blocks that stand on one another, from the bottom up."""
+
+    blocks: tuple[Block, ...]
+
+    def length(self, basis: Basis = Basis.NOMINAL) -> Length:
+        """Return the sum of the blocks' lengths."""
+        return total(self.blocks, basis)
+
+    def running_totals(self) -> tuple[Length, ...]:
+        """Return the nominal height after each block, from the bottom up."""
+        return tuple(total(self.blocks[: count + 1]) for count in range(len(self.blocks)))
+
+
+def total(blocks: Iterable[Block], basis: Basis = Basis.NOMINAL) -> Length:
+    """Return the sum of the blocks' lengths."""
+    return Length(sum(block.length(basis) for block in blocks))
+
+
+def in_order(blocks: Iterable[Block]) -> tuple[Block, ...]:
+    """Return the blocks in canonical order."""
+    return tuple(sorted(blocks, key=lambda block: block.order))
+
+
+def grid(blocks: Iterable[Block]) -> Length:
+    """Return the greatest common divisor of the blocks' nominal sizes; 0 for none."""
+    return Length(reduce(gcd, (block.nominal for block in blocks), 0))

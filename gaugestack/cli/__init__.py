@@ -1,0 +1,1 @@
+"""The shell: the only importer of typer and rich."""

@@ -1,0 +1,1 @@
+"""What we own: the only code that opens the user's files."""

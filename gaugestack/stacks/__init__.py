@@ -1,0 +1,1 @@
+"""Which blocks: pure code, integers in and values out."""
