@@ -32,9 +32,9 @@ class Findings:
         """Begin with none."""
         self._problems: list[Problem] = []
 
-    def __bool__(self) -> bool:
-        """Whether anything was found."""
-        return bool(self._problems)
+    def __len__(self) -> int:
+        """How many problems were found so far."""
+        return len(self._problems)
 
     def add(self, problem: Problem) -> None:
         """Keep one problem; raises RefusedFile at once when there are too many."""

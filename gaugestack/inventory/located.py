@@ -56,13 +56,6 @@ class _Mark(Protocol):
     column: int
 
 
-class _Event(Protocol):
-    """A parser's event, whose marks are always there when the text came as a string."""
-
-    start_mark: _Mark
-    end_mark: _Mark
-
-
 class _Builder:
     """Turns the parser's events into nodes; lives for one text."""
 
@@ -77,14 +70,14 @@ class _Builder:
     def root(self) -> Node:
         """Return the one document's node."""
         try:
-            events = cast("Iterator[_Event]", yaml.parse(self.text, Loader=_LOADER))
+            events = yaml.parse(self.text, Loader=_LOADER)
             node = self._document(events)
         except yaml.YAMLError as error:
             self._refuse_syntax(error)
         self.findings.refuse_if_any()
         return node
 
-    def _document(self, events: Iterator[_Event]) -> Node:
+    def _document(self, events: Iterator[yaml.Event]) -> Node:
         """Return the first document's node; a second one is a problem."""
         next(events)
         if isinstance(next(events), yaml.StreamEndEvent):
@@ -97,7 +90,7 @@ class _Builder:
             self.findings.stop(self._at(event, sentence))
         return node
 
-    def _node(self, event: _Event, events: Iterator[_Event], depth: int) -> Node:
+    def _node(self, event: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Node:
         """Return the node that begins with `event`, taking its events."""
         if depth > DEEPEST:
             self.findings.stop(self._at(event, f"nested deeper than {DEEPEST} levels"))
@@ -108,14 +101,14 @@ class _Builder:
             return self._mapping(event, events, depth)
         return self._scalar(event)
 
-    def _scalar(self, event: _Event) -> Scalar:
+    def _scalar(self, event: yaml.Event) -> Scalar:
         """Return a scalar's node; an alias, already a problem, reads as nothing."""
         place, source, width = self._where(event)
         text = event.value if isinstance(event, yaml.ScalarEvent) else ""
-        quoted = isinstance(event, yaml.ScalarEvent) and event.style is not None
+        quoted = isinstance(event, yaml.ScalarEvent) and bool(event.style)
         return Scalar(place=place, source=source, width=width, text=text, quoted=quoted)
 
-    def _sequence(self, start: _Event, events: Iterator[_Event], depth: int) -> Sequence:
+    def _sequence(self, start: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Sequence:
         """Return a list's node."""
         items = []
         while not isinstance(event := next(events), yaml.SequenceEndEvent):
@@ -123,7 +116,7 @@ class _Builder:
         place, source, width = self._where(start)
         return Sequence(place=place, source=source, width=width, items=tuple(items))
 
-    def _mapping(self, start: _Event, events: Iterator[_Event], depth: int) -> Mapping:
+    def _mapping(self, start: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Mapping:
         """Return a mapping's node, each key once."""
         pairs: dict[str, tuple[Scalar, Node]] = {}
         while not isinstance(event := next(events), yaml.MappingEndEvent):
@@ -138,7 +131,7 @@ class _Builder:
         place, source, width = self._where(start)
         return Mapping(place=place, source=source, width=width, pairs=tuple(pairs.values()))
 
-    def _refuse_marks(self, event: _Event) -> None:
+    def _refuse_marks(self, event: yaml.Event) -> None:
         """Refuse anchors, aliases and tags: they hide what a file says."""
         if isinstance(event, yaml.AliasEvent):
             self.findings.add(self._at(event, f"aliases (*{_anchor(event)}) are not read", hint=_NO_ANCHORS))
@@ -168,17 +161,18 @@ class _Builder:
         )
         self.findings.stop(self._problem(line, column, sentence, hint=hint))
 
-    def _where(self, event: _Event) -> tuple[Place, str, int]:
+    def _where(self, event: yaml.Event) -> tuple[Place, str, int]:
         """Return an event's place, line and width on that line."""
-        start, end = event.start_mark, event.end_mark
+        start, end = _mark(event.start_mark), _mark(event.end_mark)
         source = self._line(start.line + 1)
         last = end.column if end.line == start.line else len(source)
         place = Place(file=self.file, line=start.line + 1, column=start.column + 1)
         return place, source, max(1, last - start.column)
 
-    def _at(self, event: _Event, sentence: str, *, hint: str = "") -> Problem:
+    def _at(self, event: yaml.Event, sentence: str, *, hint: str = "") -> Problem:
         """Return a problem at an event."""
-        return self._problem(event.start_mark.line + 1, event.start_mark.column + 1, sentence, hint=hint)
+        mark = _mark(event.start_mark)
+        return self._problem(mark.line + 1, mark.column + 1, sentence, hint=hint)
 
     def _problem(self, line: int, column: int, sentence: str, *, hint: str = "") -> Problem:
         """Return a problem at a line and column."""
@@ -188,6 +182,11 @@ class _Builder:
     def _line(self, number: int) -> str:
         """Return a line of the text, counted from 1; nothing beyond its end."""
         return self.lines[number - 1] if number <= len(self.lines) else ""
+
+
+def _mark(mark: object) -> _Mark:
+    """Return an event's mark, which is always there when the text came as a string."""
+    return cast("_Mark", mark)
 
 
 def _anchor(event: object) -> str:

@@ -17,9 +17,9 @@ _PHRASES: dict[str, tuple[str, str]] = {
     "'\\t'": (_TAB, ""),
     "expected ',' or '}'": (
         "a comma or a closing } is missing before this",
-        "parted by commas: {a: 1, b: 2}",
+        "write {a: 1, b: 2}",
     ),
-    "expected ',' or ']'": ("a comma or a closing ] is missing before this", "parted by commas: [1, 2]"),
+    "expected ',' or ']'": ("a comma or a closing ] is missing before this", "write [1, 2]"),
     "mapping values are not allowed": (
         "a colon that cannot stand here",
         f"{_INDENT}; a text with a colon needs quotes",

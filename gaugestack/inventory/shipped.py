@@ -1,0 +1,61 @@
+"""The sets that come with the program, and the way from a name to a file.
+
+    path = find_set("inch-81")          a shipped set
+    path = find_set("bench.yaml")       a file
+
+A wheel carries the sets in gaugestack/_sets, a checkout in sets/ beside the
+package.  Does not read the files.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from gaugestack.errors import UsageError, nearest
+
+DEFAULT_SET = "inch-81"
+"""The set that is taken where none is named."""
+_SUFFIXES = (".yaml", ".yml")
+_PACKAGE = Path(__file__).parent.parent
+
+
+def shipped_names() -> tuple[str, ...]:
+    """Return the names of the shipped sets, sorted."""
+    return tuple(sorted(path.stem for path in _directory().glob("*.yaml")))
+
+
+def shipped_path(name: str) -> Path:
+    """Return the file of a shipped set.  Raises UsageError for an unknown name."""
+    names = shipped_names()
+    if name in names:
+        return _directory() / f"{name}.yaml"
+    hint = f"{nearest(name, names)}; a file of your own is named with its .yaml ending"
+    raise UsageError.about("--set", f"no shipped set is called {name!r}", hint=hint)
+
+
+def find_set(name_or_path: str) -> Path:
+    """Return the file of a set: a path, an existing file, or a shipped set's name.
+
+    A text with a path separator or a .yaml or .yml ending is always a path,
+    whether it exists or not.  Raises UsageError for a name that is neither.
+    """
+    path = Path(name_or_path)
+    if len(path.parts) > 1 or "/" in name_or_path or path.suffix.casefold() in _SUFFIXES:
+        return path
+    if name_or_path not in shipped_names() and _is_file(path):
+        return path
+    return shipped_path(name_or_path)
+
+
+def _directory() -> Path:
+    """Return the directory of the shipped sets, in a wheel or a checkout."""
+    inside = _PACKAGE / "_sets"
+    return inside if inside.is_dir() else _PACKAGE.parent / "sets"
+
+
+def _is_file(path: Path) -> bool:
+    """Return whether a path names an existing file; a text that can be no path does not."""
+    try:
+        return path.is_file()
+    except (OSError, ValueError):
+        return False
