@@ -19,8 +19,8 @@ from typing import TYPE_CHECKING
 from gaugestack.lengths import Length, Unit, engraved_text
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterable
-    from datetime import date
 
     from gaugestack.errors import Place
 
@@ -101,8 +101,8 @@ class Certificate:
     """Head of a certificate; the deviations themselves travel with the blocks."""
 
     number: str = ""
-    date: date | None = None
-    due: date | None = None
+    date: dt.date | None = None
+    due: dt.date | None = None
     temperature: str = ""
     uncertainty: CalibrationUncertainty | None = None
 
