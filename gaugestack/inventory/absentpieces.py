@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from gaugestack.blocks import Block, in_order
+from gaugestack.blocks import in_order
 from gaugestack.inventory.fields import SERIAL_LIMIT, fields_of, items_of, scalar_of, size_of
 from gaugestack.inventory.nodes import Mapping
 from gaugestack.lengths import Length, engraved_text
@@ -19,9 +19,11 @@ from gaugestack.lengths import Length, engraved_text
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from gaugestack.blocks import Block
     from gaugestack.errors import Problem
     from gaugestack.inventory.findings import Findings
     from gaugestack.inventory.nodes import Node
+    from gaugestack.inventory.pieces import Issued
     from gaugestack.lengths import Unit
 
 
@@ -36,28 +38,28 @@ class _Wanted:
 
 
 def part_absent(
-    node: Node | None, blocks: tuple[Block, ...], unit: Unit, findings: Findings
+    node: Node | None, issued: Issued, findings: Findings
 ) -> tuple[tuple[Block, ...], tuple[Block, ...]]:
     """Return the pieces that are there and those that are absent, both in canonical order."""
-    by_size = pieces_by_size(blocks)
+    blocks, by_size = issued.blocks, issued.by_size()
     gone: set[int] = set()
     for item in items_of(node, "absent", findings):
-        wanted = _read_item(item, unit, findings)
+        wanted = _read_item(item, issued.unit, findings)
         if wanted is None:
             continue
-        index = _find(wanted, by_size, gone, unit, findings)
-        if index is not None:
-            gone.add(index)
+        fitting = [
+            index
+            for index, block in by_size.get(wanted.size, [])
+            if block.wear == wanted.wear and wanted.serial in ("", block.serial)
+        ]
+        left = [index for index in fitting if index not in gone]
+        problem = _problem_of(wanted, issued, fitting, left)
+        if problem is None:
+            gone.update(left[-1:])
+        elif issued.whole:
+            findings.add(problem)
     present = (block for index, block in enumerate(blocks) if index not in gone)
     return in_order(present), in_order(blocks[index] for index in gone)
-
-
-def pieces_by_size(blocks: tuple[Block, ...]) -> dict[Length, list[tuple[int, Block]]]:
-    """Return the pieces of each size with their index."""
-    by_size: dict[Length, list[tuple[int, Block]]] = {}
-    for index, block in enumerate(blocks):
-        by_size.setdefault(block.nominal, []).append((index, block))
-    return by_size
 
 
 def nearest_size(size: Length, sizes: Iterable[Length], unit: Unit) -> str:
@@ -80,36 +82,26 @@ def _read_item(item: Node, unit: Unit, findings: Findings) -> _Wanted | None:
     return None if size is None else _Wanted(node=item, size=size)
 
 
-def _find(
-    wanted: _Wanted,
-    by_size: dict[Length, list[tuple[int, Block]]],
-    gone: set[int],
-    unit: Unit,
-    findings: Findings,
-) -> int | None:
-    """Return the index of the piece an item names, or None with a problem."""
-    text = engraved_text(wanted.size, unit)
-    of_size = by_size.get(wanted.size, [])
-    fitting = [(i, b) for i, b in of_size if b.wear == wanted.wear and wanted.serial in ("", b.serial)]
-    if not of_size:
-        hint = nearest_size(wanted.size, by_size, unit)
-        findings.add(wanted.node.problem(f"{text} is no size of this set", hint=hint))
-    elif not fitting:
-        findings.add(_none_fits(wanted, text))
-    elif len({block.serial for _, block in fitting}) > 1:
-        hint = f"write {{size: {text.split()[0]}, serial: ...}}"
+def _problem_of(wanted: _Wanted, issued: Issued, fitting: list[int], left: list[int]) -> Problem | None:
+    """Return what is wrong with an item: no such size, kind or serial, several, or too often."""
+    text = engraved_text(wanted.size, issued.unit)
+    if not fitting:
+        return _none_fits(wanted, issued, text)
+    if len({issued.blocks[index].serial for index in fitting}) > 1:
+        hint = f"write {{size: {text.split(maxsplit=1)[0]}, serial: ...}}"
         sentence = f"several {text} blocks differ by their serials: say which is absent"
-        findings.add(wanted.node.problem(sentence, hint=hint))
-    else:
-        left = [index for index, _ in fitting if index not in gone]
-        if left:
-            return left[-1]
-        findings.add(wanted.node.problem(_too_often(len(fitting), text)))
+        return wanted.node.problem(sentence, hint=hint)
+    if not left:
+        return wanted.node.problem(_too_often(len(fitting), text))
     return None
 
 
-def _none_fits(wanted: _Wanted, text: str) -> Problem:
-    """Say that the size is there, but not the kind or serial that was named."""
+def _none_fits(wanted: _Wanted, issued: Issued, text: str) -> Problem:
+    """Say that the size is not there, or not of the kind or serial that was named."""
+    sizes = issued.by_size()
+    if wanted.size not in sizes:
+        hint = nearest_size(wanted.size, sizes, issued.unit)
+        return wanted.node.problem(f"{text} is no size of this set", hint=hint)
     number = text.split(maxsplit=1)[0]
     if wanted.serial:
         return wanted.node.problem(f"no {text} block has the serial {wanted.serial!r}")

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gaugestack.angles.sine import SineBar
+from gaugestack.angles.sine import SineBar, centre_distance_fault
 from gaugestack.errors import TextError
 from gaugestack.inventory.fields import NOTE_LIMIT, Fields, fields_of, items_of
 from gaugestack.inventory.findings import Findings
@@ -28,8 +28,6 @@ if TYPE_CHECKING:
 FILE_KEYS = ("format", "unit", "bars", "note")
 BAR_KEYS = ("name", "centre_distance", "error", "roll_diameter", "kind", "base_height")
 KINDS = ("single", "compound")
-SHORTEST_BAR = Length(10_000_000_000)
-LONGEST_BAR = Length(2_000_000_000_000)
 LARGEST_ERROR = Length(100_000_000)
 """0.1 mm: a bar so far out is another bar."""
 MOST_BARS = 100
@@ -75,6 +73,7 @@ def read_bars(node: Node | None, unit: Unit | None, findings: Findings) -> tuple
 
 def _read_bar(fields: Fields, unit: Unit | None, findings: Findings) -> SineBar | None:
     """Return one bar; None where its name or centre distance cannot be had."""
+    before = len(findings)
     name = fields.text("name")
     kind = fields.choice("kind", KINDS)
     centre = _length(fields, "centre_distance", unit, findings)
@@ -83,11 +82,11 @@ def _read_bar(fields: Fields, unit: Unit | None, findings: Findings) -> SineBar 
     error = _error(fields, centre.unit if centre else Unit.INCH, findings)
     if not fields.need("name", "centre_distance") or not name or centre is None:
         return None
-    _refuse_range(fields, "centre_distance", centre, (SHORTEST_BAR, LONGEST_BAR), findings)
-    if roll is not None:
-        _refuse_range(fields, "roll_diameter", roll, (Length(1), Length(centre.length // 2)), findings)
-    if base is not None:
-        _refuse_range(fields, "base_height", base, (Length(1), centre.length), findings)
+    _refuse_dimensions(fields, centre, error, findings)
+    _refuse_at_most(fields, "roll_diameter", roll, Length(centre.length // 2), findings)
+    _refuse_at_most(fields, "base_height", base, centre.length, findings)
+    if len(findings) > before:
+        return None
     return SineBar(
         name=name,
         centre_distance=centre.length,
@@ -106,7 +105,7 @@ def _length(fields: Fields, key: str, unit: Unit | None, findings: Findings) -> 
     if scalar is None:
         return None
     try:
-        return read_length(scalar.text, bare_unit=unit)
+        return read_length(scalar.text, bare_unit=unit, signed=key == "base_height")
     except TextError as error:
         findings.add(scalar.text_problem(error))
         return None
@@ -121,13 +120,20 @@ def _error(fields: Fields, unit: Unit, findings: Findings) -> Length:
     return error or Length(0)
 
 
-def _refuse_range(
-    fields: Fields, key: str, read: ReadLength, limits: tuple[Length, Length], findings: Findings
+def _refuse_dimensions(fields: Fields, centre: ReadLength, error: Length, findings: Findings) -> None:
+    """Refuse a centre distance that no sine bar has, its error included."""
+    fault = centre_distance_fault(Length(centre.length + error), centre.unit)
+    if fault:
+        node = fields.get("centre_distance") or fields.node
+        findings.add(node.problem(fault, hint="check the unit"))
+
+
+def _refuse_at_most(
+    fields: Fields, key: str, read: ReadLength | None, highest: Length, findings: Findings
 ) -> None:
-    """Refuse a length outside its limits."""
-    lowest, highest = limits
-    if not lowest <= read.length <= highest:
-        node = fields.get(key) or fields.node
-        low, high = exact_text(lowest, Unit.MILLIMETRE), exact_text(highest, Unit.MILLIMETRE)
-        sentence = f"{key} lies between {low} and {high}"
-        findings.add(node.problem(sentence, hint="check the unit"))
+    """Refuse a length below zero or above `highest`."""
+    if read is None or 0 <= read.length <= highest:
+        return
+    node = fields.get(key) or fields.node
+    sentence = f"{key} lies between 0 and {exact_text(highest, read.unit)} on this bar"
+    findings.add(node.problem(sentence, hint="check the unit"))

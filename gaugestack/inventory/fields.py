@@ -169,7 +169,7 @@ def size_of(scalar: Scalar, unit: Unit, findings: Findings) -> Length | None:
         findings.add(scalar.text_problem(error))
         return None
     if read.unit is not unit:
-        hint = f"this set is engraved in {unit.value}: write its sizes in {unit.value}"
+        hint = f"this set is engraved in {'inches' if unit is Unit.INCH else 'millimetres'}"
         findings.add(scalar.problem("mixed units: a size in the other unit", hint=hint))
         return None
     if read.length > LARGEST_SIZE:

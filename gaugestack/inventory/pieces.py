@@ -36,6 +36,26 @@ class Head:
     material: str = "steel"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Issued:
+    """Every piece the entries describe, in canonical order.
+
+    `whole` is false where an entry could not be read: then a size that is not
+    here may still be one of the set's, and nobody is blamed for naming it.
+    """
+
+    blocks: tuple[Block, ...]
+    unit: Unit
+    whole: bool = True
+
+    def by_size(self) -> dict[Length, list[tuple[int, Block]]]:
+        """Return the pieces of each size with their index."""
+        by_size: dict[Length, list[tuple[int, Block]]] = {}
+        for index, block in enumerate(self.blocks):
+            by_size.setdefault(block.nominal, []).append((index, block))
+        return by_size
+
+
 def build_blocks(entries: Iterable[Entry], head: Head, findings: Findings) -> tuple[Block, ...]:
     """Return every piece the entries describe, in canonical order."""
     in_file_order = sorted(entries, key=lambda entry: (entry.line, entry.node.place.column))

@@ -32,7 +32,7 @@ from gaugestack.inventory.certificatehead import read_certificate, with_deviatio
 from gaugestack.inventory.fields import NOTE_LIMIT, Fields
 from gaugestack.inventory.findings import Findings
 from gaugestack.inventory.located import parse
-from gaugestack.inventory.pieces import Head, build_blocks
+from gaugestack.inventory.pieces import Head, Issued, build_blocks
 from gaugestack.inventory.setformat import fields_of_format
 from gaugestack.inventory.textfile import read_text_file
 from gaugestack.lengths import Unit
@@ -41,7 +41,6 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from gaugestack.angles.sine import SineBar
-    from gaugestack.blocks import Block
     from gaugestack.inventory.nodes import Node
 
 KEYS = (
@@ -87,10 +86,10 @@ def _read_set(fields: Fields, file: str, findings: Findings) -> tuple[BlockSet, 
         findings.refuse_if_any()
         unit = Unit.INCH
     head = Head(name=name, unit=unit, material=material)
-    blocks = _read_blocks(fields, head, findings)
+    issued = _read_blocks(fields, head, findings)
     certificate = read_certificate(fields.get("certificate"), unit, findings)
     bars = read_bars(fields.get("bars"), unit, findings)
-    present, absent = part_absent(fields.get("absent"), blocks, unit, findings)
+    present, absent = part_absent(fields.get("absent"), issued, findings)
     block_set = BlockSet(
         name=name,
         unit=unit,
@@ -106,14 +105,16 @@ def _read_set(fields: Fields, file: str, findings: Findings) -> tuple[BlockSet, 
     return block_set, bars
 
 
-def _read_blocks(fields: Fields, head: Head, findings: Findings) -> tuple[Block, ...]:
+def _read_blocks(fields: Fields, head: Head, findings: Findings) -> Issued:
     """Return every piece of the set as issued, with its deviation."""
     before = len(findings)
     entries = read_entries(fields.get("blocks"), head.unit, findings)
     blocks = build_blocks(entries, head, findings)
-    if len(findings) == before:
+    whole = len(findings) == before
+    if whole:
         _refuse_wrong_count(fields, len(blocks), findings)
-    return with_deviations(fields.get("certificate"), blocks, head.unit, findings)
+    issued = Issued(blocks=blocks, unit=head.unit, whole=whole)
+    return with_deviations(fields.get("certificate"), issued, findings)
 
 
 def _refuse_wrong_count(fields: Fields, counted: int, findings: Findings) -> None:
