@@ -1,6 +1,6 @@
 """The `absent:` list: which pieces of the set are not there.
 
-    present, absent = part_absent(node, blocks, findings)
+    present, absent = part_absent(node, issued, findings)
 
 An item is a size, or {size, wear: true} for a wear block, or {size, serial}
 for one of several pieces.  What goes missing later is the ledger's affair.

@@ -1,7 +1,7 @@
 """The `certificate:` section: its head, and the deviations it gives by size.
 
     certificate = read_certificate(node, unit, findings)
-    blocks = with_deviations(node, blocks, unit, findings)
+    issued = with_deviations(node, issued, findings)
 
 Does not read certificate tables, and does not say whether a certificate is
 still valid on a date.
@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from gaugestack.blocks import CalibrationUncertainty, Certificate
 from gaugestack.errors import TextError
-from gaugestack.inventory.absentpieces import nearest_size, pieces_by_size
+from gaugestack.inventory.absentpieces import nearest_size
 from gaugestack.inventory.blockentries import deviation_sentence, too_large
 from gaugestack.inventory.fields import Fields, deviation_of, fields_of, scalar_of, size_of
 from gaugestack.inventory.nodes import Mapping
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from gaugestack.blocks import Block
     from gaugestack.inventory.findings import Findings
     from gaugestack.inventory.nodes import Node, Scalar
+    from gaugestack.inventory.pieces import Issued
     from gaugestack.lengths import Unit
 
 _KEYS = ("number", "date", "due", "temperature", "uncertainty", "deviations", "table")
@@ -58,49 +59,47 @@ def read_certificate(node: Node | None, unit: Unit, findings: Findings) -> Certi
     )
 
 
-def with_deviations(
-    node: Node | None, blocks: tuple[Block, ...], unit: Unit, findings: Findings
-) -> tuple[Block, ...]:
-    """Return the blocks with the certificate's deviations; each belongs to one described piece."""
+def with_deviations(node: Node | None, issued: Issued, findings: Findings) -> Issued:
+    """Return the pieces with the certificate's deviations; each belongs to one described piece."""
     deviations = Fields(node, findings).get("deviations") if isinstance(node, Mapping) else None
     if deviations is None:
-        return blocks
+        return issued
     if not isinstance(deviations, Mapping):
         findings.add(deviations.problem("deviations are pairs of size and deviation", hint="{0.1001: +2}"))
-        return blocks
-    by_size = pieces_by_size(blocks)
+        return issued
+    blocks, by_size = issued.blocks, issued.by_size()
     found: dict[int, Length] = {}
     for key, value in deviations.pairs:
-        index = _piece_of(key, by_size, unit, findings)
-        deviation = _deviation_of_node(value, unit, findings)
+        index = _piece_of(key, by_size, issued, findings)
+        deviation = _deviation_of_node(value, issued.unit, findings)
         if index is None or deviation is None:
             continue
         _refuse_deviation(key, deviation, blocks[index], findings, again=index in found)
         found[index] = deviation
-    return tuple(
+    changed = (
         replace(block, deviation=found[index]) if index in found else block
         for index, block in enumerate(blocks)
     )
+    return replace(issued, blocks=tuple(changed))
 
 
 def _piece_of(
-    key: Scalar, by_size: dict[Length, list[tuple[int, Block]]], unit: Unit, findings: Findings
+    key: Scalar, by_size: dict[Length, list[tuple[int, Block]]], issued: Issued, findings: Findings
 ) -> int | None:
     """Return the index of the one piece that has this size, ordinary blocks before wear blocks."""
-    size = size_of(key, unit, findings)
+    size = size_of(key, issued.unit, findings)
     if size is None:
         return None
+    text = engraved_text(size, issued.unit)
     of_size = by_size.get(size, [])
     if not of_size:
-        hint = nearest_size(size, by_size, unit)
-        sentence = f"{engraved_text(size, unit)} is no size of this set"
-        findings.add(key.problem(sentence, hint=hint))
+        if issued.whole:
+            hint = nearest_size(size, by_size, issued.unit)
+            findings.add(key.problem(f"{text} is no size of this set", hint=hint))
         return None
     fitting = [item for item in of_size if not item[1].wear] or of_size
     if len(fitting) > 1:
-        sentence = (
-            f"the set has {len(fitting)} blocks of {engraved_text(size, unit)}: whose deviation is this?"
-        )
+        sentence = f"{len(fitting)} blocks are {text}: whose deviation is this?"
         hint = "write the deviation in each block's own entry, with its serial"
         findings.add(key.problem(sentence, hint=hint))
         return None
