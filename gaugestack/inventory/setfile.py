@@ -24,7 +24,7 @@ from __future__ import annotations
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
-from gaugestack.blocks import BlockSet
+from gaugestack.blocks import MOST_PIECES, BlockSet
 from gaugestack.inventory.absentpieces import part_absent
 from gaugestack.inventory.barfile import read_bars
 from gaugestack.inventory.blockentries import read_entries
@@ -49,7 +49,6 @@ KEYS = (
 )  # fmt: skip
 BASES = ("seen", "memory", "common practice", "computed")
 SOURCE_LIMIT = 300
-_LARGEST_DECLARED = 1000
 
 
 def load_set(path: Path | str) -> tuple[BlockSet, tuple[SineBar, ...]]:
@@ -111,16 +110,16 @@ def _read_blocks(fields: Fields, head: Head, findings: Findings) -> Issued:
     entries = read_entries(fields.get("blocks"), head.unit, findings)
     blocks = build_blocks(entries, head, findings)
     whole = len(findings) == before
-    if whole:
-        _refuse_wrong_count(fields, len(blocks), findings)
+    declared = fields.whole("pieces", MOST_PIECES)
+    if whole and declared is not None:
+        _refuse_wrong_count(fields, declared, len(blocks), findings)
     issued = Issued(blocks=blocks, unit=head.unit, whole=whole)
     return with_deviations(fields.get("certificate"), issued, findings)
 
 
-def _refuse_wrong_count(fields: Fields, counted: int, findings: Findings) -> None:
+def _refuse_wrong_count(fields: Fields, declared: int, counted: int, findings: Findings) -> None:
     """Refuse a declared number of pieces that the entries do not add up to."""
-    declared = fields.whole("pieces", _LARGEST_DECLARED)
-    if declared is not None and declared != counted:
+    if declared != counted:
         about: Node = fields.get("pieces") or fields.node
         sentence = f"pieces says {declared}, but the blocks add up to {counted}"
         findings.add(about.problem(sentence))
