@@ -1,0 +1,167 @@
+"""Why a request is impossible, as a ladder of ways out; never a bare no.
+
+    >>> explained(request)       # like solve.compose, with ways_out filled in
+
+One small function a rung.  Rungs that need more than blocks (another bar, the
+angle error of the nearest height) are added by the layer above.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from gaugestack.blocks import in_order
+from gaugestack.lengths import Length, exact_text
+from gaugestack.stacks import reach
+from gaugestack.stacks.request import Built, Found, Impossible, Outcome, Proof, StackRequest, WayOut
+from gaugestack.stacks.solve import compose, exactly
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from gaugestack.blocks import Block
+    from gaugestack.stacks.model import Effort
+
+
+def explained(request: StackRequest, effort: Effort | None = None) -> Outcome:
+    """Return the outcome of a request; an impossible one carries its ways out."""
+    outcome = compose(request, effort)
+    if not isinstance(outcome, Impossible):
+        return outcome
+    ways = tuple(way for rung in _RUNGS for way in rung(request, outcome, effort))
+    return replace(outcome, ways_out=ways)
+
+
+def nearest(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
+    """Return the nearest heights below and above that the allowed blocks make, with their stacks."""
+    del outcome
+    if len(request.targets) != 1:
+        return
+    for kind, height in nearest_heights(request).items():
+        built = exactly(request, height, effort)
+        if built:
+            off = exact_text(abs(height - request.targets[0]), built.blocks[0].unit)
+            yield WayOut(kind=kind, sentence=f"the nearest {kind} is {off} away", built=_for(request, built))
+
+
+def more_blocks(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
+    """Return the stack that a larger count would allow."""
+    if outcome.proof is not Proof.COUNT and request.most is None:
+        return
+    found = compose(replace(request, most=None), effort)
+    if isinstance(found, Found):
+        count = max(len(built.blocks) for built in found)
+        yield WayOut(
+            kind="more blocks", sentence=f"{count} blocks do it, {_over(request, count)}", built=found.stacks[0]
+        )
+
+
+def without_wear_pair(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
+    """Return the stack without the wear pair, where the pair stands in the way."""
+    del outcome
+    if not request.ends:
+        return
+    found = compose(replace(request, ends=()), effort)
+    if isinstance(found, Found):
+        pair = request.ends[0][0].engraved
+        sentence = f"without the pair of {pair} wear blocks it can be made"
+        yield WayOut(kind="without wear blocks", sentence=sentence, built=found.stacks[0])
+
+
+def blocks_that_restore(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
+    """Return the fewest withheld blocks that would make the request possible, and the stack."""
+    del outcome
+    out = tuple(w.block for w in request.withheld if not w.block.wear)
+    if not out:
+        return
+    wide = replace(request, pool=in_order((*request.pool, *out)), withheld=(), scarce=out)
+    found = compose(wide, effort)
+    if not isinstance(found, Found):
+        return
+    needed = in_order(block for built in found for block in built.blocks if block in out)
+    back = replace(request, pool=in_order((*request.pool, *needed)), withheld=_others(request, needed))
+    best = compose(back, effort)
+    if isinstance(best, Found):
+        yield WayOut(kind="restore", sentence=_restored(request, needed), built=best.stacks[0], blocks=needed)
+
+
+def as_issued(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
+    """Return what the set as it was issued would have used."""
+    del outcome
+    out = tuple(w.block for w in request.withheld if not w.block.wear)
+    if not out:
+        return
+    found = compose(replace(request, pool=in_order((*request.pool, *out)), withheld=()), effort)
+    if isinstance(found, Found):
+        count = len(found.stacks[0].blocks)
+        used = in_order(block for built in found for block in built.blocks if block in out)
+        sentence = f"the set as issued makes it with {count} block{'s' * (count > 1)}"
+        yield WayOut(kind="as issued", sentence=sentence, built=found.stacks[0], blocks=used)
+
+
+def one_at_a_time(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
+    """Return the stack of each height alone, where only all at once is impossible."""
+    if outcome.proof is not Proof.SOLVER or len(request.targets) < 2:
+        return
+    for index, target in enumerate(request.targets):
+        alone = replace(request, targets=(target,), ends=request.ends[index : index + 1], kept_in=())
+        found = compose(alone, effort)
+        if isinstance(found, Found):
+            yield WayOut(kind="alone", sentence="one height alone can be made", built=found.stacks[0])
+
+
+_RUNGS = (nearest, more_blocks, without_wear_pair, blocks_that_restore, as_issued, one_at_a_time)
+
+
+def nearest_heights(request: StackRequest) -> dict[str, Length]:
+    """Return the nearest reachable heights outside the tolerance: "below" and "above", where they are.
+
+    Heights include the wear pair and the blocks kept in, and respect the largest count.
+    """
+    fixed = (*request.kept_in, *request.pair(0))
+    stands = sum(block.nominal for block in fixed)
+    count = None if request.most is None else request.most - len(fixed)
+    target = request.targets[0]
+    everything = Length(stands + sum(block.nominal for block in request.free))
+    for top in (target + 2 * max((b.nominal for b in request.free), default=Length(0)), everything):
+        table = reach.table(request.free, max(top - stands, 0))
+        if table is None or (count is not None and count < 0):
+            return {}
+        aim = target - stands
+        below = table.below(_ceiling(aim - request.tolerance, table.step), count)
+        above = table.above((aim + request.tolerance) // table.step, count)
+        if above is not None or top >= everything:
+            break
+    if below is None and fixed and aim - request.tolerance > 0:
+        below = 0
+    pairs = {"below": below, "above": above}
+    return {kind: Length(h * table.step + stands) for kind, h in pairs.items() if h is not None}
+
+
+def _ceiling(length: int, step: int) -> int:
+    """Return the least grid height not below `length`."""
+    return -(-length // step)
+
+
+def _for(request: StackRequest, built: Built) -> Built:
+    """Return a stack of another height, measured against the target asked for."""
+    return replace(built, target=request.targets[0])
+
+
+def _over(request: StackRequest, count: int) -> str:
+    """Say how many more blocks that is than were allowed."""
+    over = count - (request.most or 0)
+    return f"{over} more than allowed"
+
+
+def _others(request: StackRequest, needed: tuple[Block, ...]) -> tuple[object, ...]:
+    """Return what stays withheld when the needed blocks are back."""
+    return tuple(w for w in request.withheld if w.block not in needed)
+
+
+def _restored(request: StackRequest, needed: tuple[Block, ...]) -> str:
+    """Name the blocks that are wanted back, each with the state that bit."""
+    reasons = {w.block: w.reason for w in request.withheld}
+    named = ", ".join(f"{block.engraved} ({reasons[block]})" for block in needed)
+    return f"it could be made with {named}"

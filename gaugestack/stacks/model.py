@@ -1,0 +1,331 @@
+"""The CP-SAT model: one function a rule, canonical stages, one proven optimum.
+
+A `Puzzle` holds whole numbers only; `decide` returns how many pieces of each
+kind stand in each stack.  The order of preference is settled inside the
+model, so that the optimum is unique:
+
+    0. fewest scarce blocks     (only where the puzzle has any; it then ends
+                                 with which of them, the largest first)
+    1. fewest blocks            (a constant where the puzzle fixes it)
+    2. smallest sum of deviations
+    3. fewest thin blocks
+    4. the largest blocks first, stack by stack: of two answers the one whose
+       blocks, listed from the largest, first shows a larger one
+
+These are the digits of one number, most significant first.  Digits are packed
+into as few objectives as 50 bits allow, each solved to proven optimality and
+fixed before the next.
+
+The only importer of ortools, and only when a puzzle is decided: importing it
+costs more than everything else a command does.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum, auto
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+MOST_BITS = 50
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kind:
+    """Pieces that nothing tells apart for this request.
+
+    `size` in picometres, `pieces` how many there are, `least` how many must
+    be used over all stacks.  `scarce` pieces are not at hand: using few of
+    them comes before everything else.
+    """
+
+    size: int
+    pieces: int
+    thin: bool
+    least: int = 0
+    scarce: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pile:
+    """One stack of the puzzle.
+
+    `heights` are the sums allowed as closed ranges, `aim` the sum wanted (all
+    picometres), `kinds` the indices of kinds that may stand here, `most` the
+    largest count.
+    """
+
+    aim: int
+    heights: tuple[tuple[int, int], ...]
+    kinds: tuple[int, ...]
+    most: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Puzzle:
+    """What the solver decides.
+
+    `total` fixes the number of blocks over all piles, `thin` the number of
+    thin ones; None leaves them to the objective.  `tight` says that the table
+    has left little to search.
+    """
+
+    kinds: tuple[Kind, ...]
+    piles: tuple[Pile, ...]
+    total: int | None = None
+    thin: int | None = None
+    tight: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Effort:
+    """How hard the solver may try.
+
+    `limit` is deterministic time, about seconds but repeatable; `seed` and
+    `workers` must not change any answer and exist so that tests can show it.
+    """
+
+    limit: float = 60.0
+    seed: int = 1
+    workers: int = 1
+
+
+class Verdict(Enum):
+    """How a puzzle ended."""
+
+    OPTIMAL = auto()
+    INFEASIBLE = auto()
+    LIMIT = auto()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decision:
+    """`counts[pile][kind]` of the best answer known; empty where none is.
+
+    `bound` is a proven lower bound on the blocks over all piles.
+    """
+
+    verdict: Verdict
+    counts: tuple[tuple[int, ...], ...] = ()
+    bound: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Digit:
+    """One digit of the objective: `expression` in 0..`upper`, the smaller the better."""
+
+    expression: Any
+    upper: int
+
+
+@dataclass(slots=True, kw_only=True)
+class _Built:
+    """A model under construction and its count variables, `count[pile][kind]`."""
+
+    cp: Any
+    model: Any
+    puzzle: Puzzle
+    count: list[dict[int, Any]]
+
+    def every(self, kind: int) -> list[Any]:
+        """Return the variables of one kind over all piles."""
+        return [pile[kind] for pile in self.count if kind in pile]
+
+    def all(self) -> list[Any]:
+        """Return all variables."""
+        return [variable for pile in self.count for variable in pile.values()]
+
+    def thin(self) -> list[Any]:
+        """Return the variables of thin kinds."""
+        return [v for pile in self.count for k, v in pile.items() if self.puzzle.kinds[k].thin]
+
+    def scarce(self) -> dict[int, list[Any]]:
+        """Return the variables of each scarce kind."""
+        return {k: self.every(k) for k, kind in enumerate(self.puzzle.kinds) if kind.scarce and self.every(k)}
+
+
+def decide(puzzle: Puzzle, effort: Effort | None = None) -> Decision:
+    """Return the best answer of the puzzle and how sure it is."""
+    effort = effort or Effort()
+    if any(not pile.heights for pile in puzzle.piles):
+        return Decision(verdict=Verdict.INFEASIBLE)
+    built = _build(puzzle)
+    for rule in _RULES:
+        rule(built)
+    return _solve_in_stages(built, effort)
+
+
+def height_is_allowed(built: _Built) -> None:
+    """The sizes of a pile add up to one of its heights."""
+    for pile, count in zip(built.puzzle.piles, built.count, strict=True):
+        expression = _height(built, count)
+        domain = built.cp.Domain.from_intervals([list(ends) for ends in pile.heights])
+        built.model.add_linear_expression_in_domain(expression, domain)
+
+
+def no_piece_twice(built: _Built) -> None:
+    """All piles together use no more pieces of a kind than there are."""
+    for index, kind in enumerate(built.puzzle.kinds):
+        variables = built.every(index)
+        if len(variables) > 1:
+            built.model.add(built.cp.LinearExpr.sum(variables) <= kind.pieces)
+
+
+def kept_in_are_used(built: _Built) -> None:
+    """Kinds that must be used are."""
+    for index, kind in enumerate(built.puzzle.kinds):
+        if kind.least:
+            built.model.add(built.cp.LinearExpr.sum(built.every(index)) >= kind.least)
+
+
+def not_too_many(built: _Built) -> None:
+    """No pile holds more blocks than it may, and none is empty."""
+    for pile, count in zip(built.puzzle.piles, built.count, strict=True):
+        if pile.most is not None:
+            built.model.add(built.cp.LinearExpr.sum(list(count.values())) <= pile.most)
+
+
+def totals_are_kept(built: _Built) -> None:
+    """The number of blocks, and of thin ones, is what the puzzle fixes."""
+    puzzle = built.puzzle
+    if puzzle.total is not None:
+        built.model.add(built.cp.LinearExpr.sum(built.all()) == puzzle.total)
+    thin = built.thin()
+    if puzzle.thin is not None and thin:
+        built.model.add(built.cp.LinearExpr.sum(thin) == puzzle.thin)
+
+
+_RULES = (height_is_allowed, no_piece_twice, kept_in_are_used, not_too_many, totals_are_kept)
+
+
+def _build(puzzle: Puzzle) -> _Built:
+    """Return a model with its variables and no rule yet."""
+    from ortools.sat.python import cp_model  # noqa: PLC0415  (0.3 s: only when a puzzle is decided)
+
+    model = cp_model.CpModel()
+    count = [
+        {k: model.new_int_var(0, puzzle.kinds[k].pieces, "") for k in sorted(pile.kinds)} for pile in puzzle.piles
+    ]
+    return _Built(cp=cp_model, model=model, puzzle=puzzle, count=count)
+
+
+def _height(built: _Built, count: dict[int, Any]) -> Any:
+    """Return the sum of sizes of one pile."""
+    sizes = [built.puzzle.kinds[k].size for k in count]
+    return built.cp.LinearExpr.weighted_sum(list(count.values()), sizes)
+
+
+def _digits(built: _Built) -> Iterator[_Digit]:
+    """Return the order of preference, the most significant digit first."""
+    puzzle, total = built.puzzle, built.cp.LinearExpr.sum
+    scarce = built.scarce()
+    if scarce:
+        yield _Digit(expression=total([v for vs in scarce.values() for v in vs]), upper=_pieces(puzzle, scarce))
+    if puzzle.total is None:
+        yield _Digit(expression=total(built.all()), upper=_pieces(puzzle, range(len(puzzle.kinds))))
+    for kind, variables in scarce.items():
+        yield _Digit(expression=puzzle.kinds[kind].pieces - total(variables), upper=puzzle.kinds[kind].pieces)
+    if scarce:
+        return
+    yield from _deviation_digit(built)
+    thin = built.thin()
+    if puzzle.thin is None and thin:
+        yield _Digit(expression=total(thin), upper=_pieces(puzzle, range(len(puzzle.kinds))))
+    for count in built.count:
+        for kind, variable in count.items():
+            pieces = puzzle.kinds[kind].pieces
+            yield _Digit(expression=pieces - variable, upper=pieces)
+
+
+def _pieces(puzzle: Puzzle, kinds: Iterable[int]) -> int:
+    """Return how many pieces these kinds have together."""
+    return sum(puzzle.kinds[kind].pieces for kind in kinds)
+
+
+def _deviation_digit(built: _Built) -> Iterator[_Digit]:
+    """Return the sum of absolute deviations, where it is not the same for every answer."""
+    worst = 0
+    deviations = []
+    for pile, count in zip(built.puzzle.piles, built.count, strict=True):
+        ends = {abs(end - pile.aim) for ends in pile.heights for end in ends}
+        if len(ends) == 1 and all(low == high for low, high in pile.heights):
+            continue
+        deviation = built.model.new_int_var(0, max(ends), "")
+        built.model.add_abs_equality(deviation, _height(built, count) - pile.aim)
+        deviations.append(deviation)
+        worst += max(ends)
+    if deviations:
+        yield _Digit(expression=built.cp.LinearExpr.sum(deviations), upper=worst)
+
+
+def _packed(digits: Sequence[_Digit]) -> Iterator[Any]:
+    """Return objectives, each the number written by as many digits as fit."""
+    expression: Any = None
+    span = 1
+    for digit in digits:
+        if expression is not None and span * (digit.upper + 1) >= 1 << MOST_BITS:
+            yield expression
+            expression, span = None, 1
+        base = digit.upper + 1
+        expression = digit.expression if expression is None else expression * base + digit.expression
+        span *= base
+    if expression is not None:
+        yield expression
+
+
+def _solve_in_stages(built: _Built, effort: Effort) -> Decision:
+    """Minimise each packed objective in turn, fixing what was proven."""
+    solver = _solver(built, effort)
+    objectives = list(_packed(list(_digits(built)))) or [0]
+    spent, decision = 0.0, Decision(verdict=Verdict.LIMIT)
+    for objective in objectives:
+        built.model.minimize(objective)
+        solver.parameters.max_deterministic_time = max(effort.limit - spent, 0.0)
+        status = solver.solve(built.model)
+        spent += solver.response_proto.deterministic_time
+        decision = _read(built, solver, status, decision)
+        if decision.verdict is not Verdict.OPTIMAL:
+            return decision
+        built.model.add(objective == round(solver.objective_value))
+        _hint(built, decision)
+    return decision
+
+
+def _solver(built: _Built, effort: Effort) -> Any:
+    """Return a solver set up for the puzzle.
+
+    On a tight puzzle presolve costs more than it saves, and with the search
+    fixed to the order of the last digits the first answer found is nearly
+    always the best, so that only the proof is left.
+    """
+    solver = built.cp.CpSolver()
+    solver.parameters.num_workers = effort.workers
+    solver.parameters.random_seed = effort.seed
+    if built.puzzle.tight:
+        built.model.add_decision_strategy(built.all(), built.cp.CHOOSE_FIRST, built.cp.SELECT_MAX_VALUE)
+        solver.parameters.search_branching = built.cp.FIXED_SEARCH
+        solver.parameters.cp_model_presolve = False
+    return solver
+
+
+def _read(built: _Built, solver: Any, status: Any, before: Decision) -> Decision:
+    """Return what the solver says; keeps the answer of the stage before on a limit."""
+    cp = built.cp
+    if status == cp.INFEASIBLE:
+        return Decision(verdict=Verdict.INFEASIBLE)
+    if status not in (cp.OPTIMAL, cp.FEASIBLE):
+        return Decision(verdict=Verdict.LIMIT, counts=before.counts, bound=before.bound)
+    width = range(len(built.puzzle.kinds))
+    counts = tuple(tuple(int(solver.value(c[k])) if k in c else 0 for k in width) for c in built.count)
+    verdict = Verdict.OPTIMAL if status == cp.OPTIMAL else Verdict.LIMIT
+    return Decision(verdict=verdict, counts=counts, bound=before.bound)
+
+
+def _hint(built: _Built, decision: Decision) -> None:
+    """Give the next stage the answer of this one to start from."""
+    built.model.clear_hints()
+    for count, values in zip(built.count, decision.counts, strict=True):
+        for kind, variable in count.items():
+            built.model.add_hint(variable, values[kind])
