@@ -113,12 +113,13 @@ def height(angle: Angle, bar: SineBar) -> Length:
     """Return h = L sin(angle): how much higher one roll stands than the other.
 
     `angle` above 0 and below 90 degrees, L the effective centre distance; h in
-    picometres, rounded once to `bar.step`, so its text ends in the bar's unit.
+    picometres, rounded once to `bar.step`, so its text ends in the bar's unit,
+    and never above L.
     Raises UsageError outside that range.
     Source: Machinery's Handbook, 31st ed., p. 695; US Army TC 9-524, appendix C.
     """
     _refuse_out_of_range(angle)
-    found = on_step(bar.effective * math.sin(angle.radians), bar)
+    found = min(on_step(bar.effective * math.sin(angle.radians), bar), _highest(bar))
     if found == 0:
         raise UsageError.about("angle", "the bar lies flat on the plate: no blocks", hint=_TOO_SMALL)
     return found
@@ -197,6 +198,11 @@ def on_step(picometres: float | Fraction, bar: SineBar) -> Length:
 
 _STEEP_SOURCE = "lecture notes on sine bars; setting the complement: common practice"
 _TOO_SMALL = "the height is below the last decimal that is kept"
+
+
+def _highest(bar: SineBar) -> Length:
+    """Return the highest whole step that is not above the centre distance."""
+    return Length(bar.effective // bar.step * bar.step)
 
 
 def _refuse_out_of_range(angle: Angle) -> None:

@@ -1,0 +1,268 @@
+from fractions import Fraction
+
+import pytest
+
+from gaugestack.angles.angle import Angle
+from gaugestack.angles.callout import read_taper
+from gaugestack.errors import TextError
+from gaugestack.lengths import Unit
+
+RATES = [
+    # text, rate, reading
+    ("3in/ft", Fraction(1, 4), "3 in per foot on diameter"),
+    (' 3"/ft ', Fraction(1, 4), "3 in per foot on diameter"),
+    ("3 in per foot", Fraction(1, 4), "3 in per foot on diameter"),
+    ("3in/12in", Fraction(1, 4), "3 in per foot on diameter"),
+    ("3/4 in/ft", Fraction(1, 16), "0.75 in per foot on diameter"),
+    ("1-1/4in per ft", Fraction(5, 48), "1.25 in per foot on diameter"),
+    ("0.25in/in", Fraction(1, 4), "0.25 in per inch on diameter"),
+    ("50mm/m", Fraction(1, 20), "50 mm per metre on diameter"),
+    ("1mm/20mm", Fraction(1, 20), "1 mm per 20 mm on diameter"),
+    ("1:4", Fraction(1, 4), "1:4 on diameter (ISO 3040)"),
+    ("7:24", Fraction(7, 24), "7:24 on diameter (ISO 3040)"),
+    ("1 : 19.922", Fraction(1000, 19922), "1:19.922 on diameter (ISO 3040)"),
+    ("1.25in to 0.75in over 4in", Fraction(1, 8), "1.25 in to 0.75 in diameter over 4 in"),
+    ("20mm TO 10mm OVER 50mm", Fraction(1, 5), "20 mm to 10 mm diameter over 50 mm"),
+]
+
+
+@pytest.mark.parametrize(("text", "rate", "reading"), RATES)
+def test_a_rate_is_read_on_diameter_and_said_in_words(text, rate, reading):
+    taper = read_taper(text, bare_unit=None)
+    assert taper.rate == rate
+    assert taper.reading == reading
+    assert taper.call_out == text.strip()
+    assert taper.question == ""
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "7.125deg/side",
+        "7d7m30s/side",
+        "7d7m30s per side",
+        "7°7'30\" per side",
+        "7.125 / side",
+        "7:07:30/side",
+        "14.25deg included",
+        "14.25° incl.",
+        "14.25 included angle",
+        "included 14d15m",
+    ],
+)
+def test_an_angle_with_its_kind_gives_an_exact_half_angle(text):
+    taper = read_taper(text, bare_unit=None)
+    assert taper.half == Angle.from_degrees(Fraction(57, 8))
+    assert taper.rate is None
+
+
+def test_an_angle_says_which_one_it_was():
+    assert read_taper("7.125deg/side", bare_unit=None).reading == "7°07'30\" per side (half angle)"
+    assert read_taper("14.25deg included", bare_unit=None).reading == "14°15'00\" included angle"
+
+
+@pytest.mark.parametrize(
+    ("unit", "words"),
+    [
+        (Unit.INCH, "1.25 in to 0.75 in diameter over 4 in (numbers without a unit read in inches)"),
+        (
+            Unit.MILLIMETRE,
+            "1.25 mm to 0.75 mm diameter over 4 mm (numbers without a unit read in millimetres)",
+        ),
+    ],
+)
+def test_bare_diameters_take_the_unit_of_the_set_and_say_so(unit, words):
+    taper = read_taper("1.25 to .75 over 4", bare_unit=unit)
+    assert taper.rate == Fraction(1, 8)
+    assert taper.reading == words
+
+
+def test_bare_diameters_beside_another_unit_are_refused():
+    assert read_taper("1.25 to 0.75 over 4in", bare_unit=Unit.INCH).rate == Fraction(1, 8)
+    with pytest.raises(TextError, match="numbers without a unit would be inches, beside another unit"):
+        read_taper("1.25 to 0.75 over 100mm", bare_unit=Unit.INCH)
+    with pytest.raises(TextError, match="a unit is missing"):
+        read_taper("1.25 to 0.75 over 4in", bare_unit=None)
+
+
+def test_a_steep_rate_per_inch_is_asked_about():
+    assert read_taper("0.60235in/in", bare_unit=None).question == (
+        "0.60235in/in is 1:1.66: was that per foot?"
+    )
+    assert read_taper("1:1.5", bare_unit=None).question == (
+        "1:1.5 is 18.4349° per side: is so steep a cone meant?"
+    )
+    assert read_taper("0.5in/in", bare_unit=None).question == ""
+    assert read_taper("60deg/side", bare_unit=None).question == ""
+
+
+AMBIGUOUS = [
+    # text, sentence, every meaning with its angles
+    (
+        "15deg",
+        "an angle alone may be the angle per side or the included angle",
+        ["15deg/side -> half 15°, included 30°", "15deg included -> half 7.5°, included 15°"],
+    ),
+    (
+        "7:07:30",
+        "an angle alone may be the angle per side or the included angle",
+        ["7:07:30/side -> half 7.125°, included 14.25°", "7:07:30 included -> half 3.5625°, included 7.125°"],
+    ),
+    (
+        "120deg",
+        "an angle alone may be the angle per side or the included angle",
+        ["120deg included -> half 60°, included 120°"],
+    ),
+    (
+        "0.25",
+        "a number alone is no taper: per inch, per foot, or degrees?",
+        [
+            "0.25in/in -> half 7.125016°, included 14.250033°",
+            "0.25in/ft -> half 0.596809°, included 1.193619°",
+            "0.25deg/side -> half 0.25°, included 0.5°",
+            "0.25deg included -> half 0.125°, included 0.25°",
+        ],
+    ),
+    (
+        "3in",
+        "a length alone is no taper: per foot or per inch?",
+        [
+            "3in/ft -> half 7.125016°, included 14.250033°",
+            "3in/in -> half 56.309932°, included 112.619865°",
+        ],
+    ),
+    (
+        "1/4in",
+        "a length alone is no taper: per foot or per inch?",
+        ["1/4in/ft -> half 0.596809°, included 1.193619°", "1/4in/in -> half 7.125016°, included 14.250033°"],
+    ),
+    (
+        "0.05mm",
+        "a length alone is no taper: per metre or per millimetre?",
+        [
+            "0.05mm/m -> half 0.001432°, included 0.002865°",
+            "0.05mm/mm -> half 1.432096°, included 2.864192°",
+        ],
+    ),
+    (
+        "1 in 16",
+        "'1 in 16' may be the taper on diameter or the slope of each side",
+        [
+            "1:16 on diameter -> half 1.789911°, included 3.579821°",
+            "1:8 for that slope on each side -> half 3.576334°, included 7.152669°",
+        ],
+    ),
+    (
+        "1 in 20",
+        "'1 in 20' may be the taper on diameter or the slope of each side",
+        [
+            "1:20 on diameter -> half 1.432096°, included 2.864192°",
+            "1:10 for that slope on each side -> half 2.862405°, included 5.72481°",
+        ],
+    ),
+    (
+        "1/4",
+        "'1/4' may be a ratio, a slope or inches per foot",
+        [
+            "1:4 on diameter -> half 7.125016°, included 14.250033°",
+            "1:2 for that slope on each side -> half 14.036243°, included 28.072487°",
+            "1/4in/ft -> half 0.596809°, included 1.193619°",
+        ],
+    ),
+]
+
+
+@pytest.mark.parametrize(("text", "sentence", "meanings"), AMBIGUOUS)
+def test_a_text_with_two_meanings_is_refused_with_each_of_them(text, sentence, meanings):
+    with pytest.raises(TextError) as refused:
+        read_taper(text, bare_unit=Unit.INCH)
+    assert refused.value.sentence == sentence
+    assert refused.value.hint == "; ".join(meanings)
+
+
+@pytest.mark.parametrize(
+    "meaning",
+    [m for _, _, meanings in AMBIGUOUS for m in meanings if "3in/in" not in m],
+)
+def test_each_meaning_of_a_refusal_can_be_written_and_has_its_angles(meaning):
+    written, _, angles = meaning.partition(" -> half ")
+    call_out = written.removesuffix(" on diameter").removesuffix(" for that slope on each side")
+    half = angles.partition("°")[0]
+    assert round(read_taper(call_out, bare_unit=None).half.degrees, 6) == float(half)
+
+
+BAD = [
+    # text, first and last wrong character, sentence
+    ("", (0, 1), "empty: a taper is wanted"),
+    ("1:" + "4" * 63, (64, 65), "too long to be a taper"),
+    ("1,5:4", (1, 2), "a comma: write the decimal point as a point"),
+    ("3e1in/ft", (1, 3), "powers of ten are not read: write the number out"),
+    ("nan", (0, 3), "not a finite number"),
+    ("inf in/ft", (0, 3), "not a finite number"),
+    ("-3in/ft", (0, 7), "below zero: a taper has no sign"),
+    ("0in/ft", (0, 6), "a rate of zero is no taper"),
+    ("3in/0in", (4, 5), "zero: a length is above zero"),
+    ("0:4", (0, 3), "a ratio with zero is no taper"),
+    ("1:0", (0, 3), "a ratio with zero is no taper"),
+    ("0", (0, 1), "zero is no taper"),
+    ("0/4", (0, 3), "zero is no taper"),
+    ("1/0", (0, 3), "zero is no taper"),
+    ("0 in 16", (0, 7), "zero is no taper"),
+    ("0deg", (0, 4), "an angle of zero is no taper"),
+    ("0deg/side", (0, 9), "an angle of zero is no taper"),
+    ("0deg included", (0, 13), "an angle of zero is no taper"),
+    ("180deg included", (0, 15), "a cone's included angle is below 180°"),
+    ("90deg/side", (0, 10), "a cone's included angle is below 180°"),
+    ("200deg", (0, 6), "a cone's included angle is below 180°"),
+    ("7d75m/side", (2, 5), "60 minutes or more beside degrees"),
+    ("0.75in to 1.25in over 4in", (0, 17), "the second diameter, 1.25 in, is larger than the first, 0.75 in"),
+    ("1in to 1in over 4in", (0, 11), "both ends are 1 in: no taper"),
+    ("1in to 0.5in over 0in", (17, 19), "zero: a length is above zero"),
+    ("1in to 0.5bar over 4in", (10, 13), "'bar' is not a unit of length"),
+    ("3/ft", (1, 2), "a unit is missing"),
+    ("3in/12", (6, 7), "a unit is missing"),
+    ("3in/bar", (4, 7), "'bar' is not a unit of length"),
+    ("3deg/ft", (1, 4), "'deg' is not a unit of length"),
+    ("0.125in/ft/side", (0, 15), "a rate per side: rates are read on diameter"),
+    ("5%", (0, 2), "not a taper call-out"),
+    ("1:4:", (0, 4), "not a taper call-out"),
+    ("morse 3", (0, 7), "'morse 3': tapers are not read by name"),
+    ("7:07", (0, 4), "'7:07' may be degrees and minutes or a ratio"),
+    ("1:8/side", (0, 8), "'1:8' may be degrees and minutes or a ratio"),
+    ("1:4 included", (0, 12), "'1:4' may be degrees and minutes or a ratio"),
+    ("1:0.4", (0, 5), "1:0.4 on diameter is 51.3402° per side, above 45°"),
+    ("30in/ft", (0, 7), "1:0.4 on diameter is 51.3402° per side, above 45°"),
+    (
+        "3in/in",
+        (0, 6),
+        "1:0.333 on diameter is 56.3099° per side, above 45°: was per foot typed as per inch?",
+    ),
+]
+
+
+@pytest.mark.parametrize(("text", "wrong", "sentence"), BAD)
+def test_what_is_no_taper_is_refused_under_a_caret(text, wrong, sentence):
+    with pytest.raises(TextError) as refused:
+        read_taper(text, bare_unit=None)
+    assert refused.value.sentence == sentence
+    assert (refused.value.start, refused.value.end) == wrong
+    assert refused.value.text == text
+    assert refused.value.hint
+
+
+def test_a_rate_up_to_forty_five_degrees_a_side_is_taken():
+    assert read_taper("2in/in", bare_unit=None).half.degrees == pytest.approx(45)
+    with pytest.raises(TextError) as refused:
+        read_taper("2.1in/in", bare_unit=None)
+    assert refused.value.hint == "per foot it is 5.0006° per side; if it is meant, write 92.7944° included"
+
+
+def test_minutes_with_a_leading_zero_are_an_angle_where_its_kind_stands():
+    assert read_taper("7:07/side", bare_unit=None).half.arcseconds == 25620
+
+
+@pytest.mark.parametrize("text", ["morse 3", "Jarno 5"])
+def test_a_name_is_refused_with_a_rate_to_write_instead(text):
+    with pytest.raises(TextError) as refused:
+        read_taper(text, bare_unit=None)
+    assert "taper per foot" in refused.value.hint
