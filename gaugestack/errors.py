@@ -139,7 +139,7 @@ class TextError(UsageError):
         return UsageError([self.at(Place(file=argument))])
 
 
-class RefusedFile(GaugestackError):
+class RefusedFile(GaugestackError):  # noqa: N818  (named for what happened)
     """A file is refused; `problems` holds everything wrong with it."""
 
     exit_code = ExitCode.REFUSED_FILE
@@ -150,7 +150,7 @@ class RefusedFile(GaugestackError):
         return cls([Problem(place=Place(file=file, line=1, column=1), sentence=sentence, hint=hint)])
 
 
-class OurBug(GaugestackError):
+class OurBug(GaugestackError):  # noqa: N818  (named for what it is)
     """An answer of our own broke a rule; never the user's fault."""
 
     exit_code = ExitCode.OUR_BUG

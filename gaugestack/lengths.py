@@ -56,7 +56,10 @@ class Unit(StrEnum):
 
 
 _UNITS: dict[str, tuple[int, Unit]] = {
-    **dict.fromkeys(("in", "inch", "inches", '"', "\N{DOUBLE PRIME}", "\N{RIGHT DOUBLE QUOTATION MARK}"), (PM_PER_INCH, Unit.INCH)),
+    **dict.fromkeys(
+        ("in", "inch", "inches", '"', "\N{DOUBLE PRIME}", "\N{RIGHT DOUBLE QUOTATION MARK}"),
+        (PM_PER_INCH, Unit.INCH),
+    ),
     **dict.fromkeys(("ft", "foot", "feet"), (12 * PM_PER_INCH, Unit.INCH)),
     **dict.fromkeys(("thou",), (PM_PER_INCH // 1000, Unit.INCH)),
     **dict.fromkeys(("\N{MICRO SIGN}in", "\N{GREEK SMALL LETTER MU}in", "uin"), (25_400, Unit.INCH)),
@@ -72,6 +75,7 @@ _NUMBER = re.compile(
     r"(?:(?P<whole>[0-9]{1,12})(?:\s*-\s*|\s+))?(?P<over>[0-9]{1,12})\s*/\s*(?P<under>[0-9]{1,12})"
     r"|(?P<sign2>[+\-\N{MINUS SIGN}]?)\s*(?P<decimal>[0-9]+(?:\.[0-9]*)?|\.[0-9]+)"
 )
+_POWER = re.compile(r"[eE][+\-]?[0-9]")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,7 +174,9 @@ def _number_of(text: str, match: re.Match[str]) -> Fraction:
         value = Fraction(match["decimal"])
     else:
         if int(match["under"]) == 0:
-            raise TextError(text, match.start("under"), match.end("under"), "a fraction over zero", hint=_HINT)
+            raise TextError(
+                text, match.start("under"), match.end("under"), "a fraction over zero", hint=_HINT
+            )
         value = Fraction(int(match["over"]), int(match["under"])) + int(match["whole"] or 0)
     return -value if minus else value
 
@@ -196,7 +202,7 @@ def _unit_sentence(name: str) -> str:
         return "a comma: write the decimal point as a point"
     if name[0].isdigit():
         return "a second number: one length is wanted"
-    if name[0] in "eE" and name[1:].lstrip("+-").isdigit():
+    if _POWER.match(name):
         return "powers of ten are not read: write the number out"
     return f"{name!r} is not a unit of length"
 
@@ -213,7 +219,10 @@ def _whole(text: str, picometres: Fraction) -> Length:
     """Return the length if it is a whole number of picometres."""
     if picometres.denominator != 1:
         raise TextError(
-            text, 0, len(text.rstrip()), "not a whole number of picometres",
+            text,
+            0,
+            len(text.rstrip()),
+            "not a whole number of picometres",
             hint="write fewer decimals; a fraction must end as a decimal",
         )
     return Length(picometres.numerator)
@@ -230,7 +239,11 @@ def _exact_digits(length: int, unit: Unit) -> str | None:
             places, under = places + 1, under // prime
     if under != 1:
         return None
-    return _decimal((value * 10**places).numerator, places).rstrip("0").rstrip(".") if places else str(int(value))
+    return (
+        _decimal((value * 10**places).numerator, places).rstrip("0").rstrip(".")
+        if places
+        else str(int(value))
+    )
 
 
 def _decimal(scaled: int, places: int) -> str:

@@ -14,7 +14,16 @@ from typing import TYPE_CHECKING
 from gaugestack.blocks import in_order
 from gaugestack.lengths import Length, exact_text
 from gaugestack.stacks import reach
-from gaugestack.stacks.request import Built, Found, Impossible, Outcome, Proof, StackRequest, WayOut
+from gaugestack.stacks.request import (
+    Built,
+    Found,
+    Impossible,
+    Outcome,
+    Proof,
+    StackRequest,
+    WayOut,
+    Withheld,
+)
 from gaugestack.stacks.solve import compose, exactly
 
 if TYPE_CHECKING:
@@ -53,7 +62,9 @@ def more_blocks(request: StackRequest, outcome: Impossible, effort: Effort | Non
     if isinstance(found, Found):
         count = max(len(built.blocks) for built in found)
         yield WayOut(
-            kind="more blocks", sentence=f"{count} blocks do it, {_over(request, count)}", built=found.stacks[0]
+            kind="more blocks",
+            sentence=f"{count} blocks do it, {_over(request, count)}",
+            built=found.stacks[0],
         )
 
 
@@ -69,7 +80,9 @@ def without_wear_pair(request: StackRequest, outcome: Impossible, effort: Effort
         yield WayOut(kind="without wear blocks", sentence=sentence, built=found.stacks[0])
 
 
-def blocks_that_restore(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
+def blocks_that_restore(
+    request: StackRequest, outcome: Impossible, effort: Effort | None
+) -> Iterator[WayOut]:
     """Return the fewest withheld blocks that would make the request possible, and the stack."""
     del outcome
     out = tuple(w.block for w in request.withheld if not w.block.wear)
@@ -122,21 +135,31 @@ def nearest_heights(request: StackRequest) -> dict[str, Length]:
     fixed = (*request.kept_in, *request.pair(0))
     stands = sum(block.nominal for block in fixed)
     count = None if request.most is None else request.most - len(fixed)
-    target = request.targets[0]
-    everything = Length(stands + sum(block.nominal for block in request.free))
-    for top in (target + 2 * max((b.nominal for b in request.free), default=Length(0)), everything):
-        table = reach.table(request.free, max(top - stands, 0))
-        if table is None or (count is not None and count < 0):
-            return {}
-        aim = target - stands
-        below = table.below(_ceiling(aim - request.tolerance, table.step), count)
-        above = table.above((aim + request.tolerance) // table.step, count)
-        if above is not None or top >= everything:
-            break
+    aim = request.targets[0] - stands
+    table = (
+        None if count is not None and count < 0 else _wide_table(request.free, aim + request.tolerance, count)
+    )
+    if table is None:
+        return {}
+    below = table.below(_ceiling(aim - request.tolerance, table.step), count)
     if below is None and fixed and aim - request.tolerance > 0:
         below = 0
+    above = (
+        0
+        if fixed and aim + request.tolerance < 0
+        else table.above((aim + request.tolerance) // table.step, count)
+    )
     pairs = {"below": below, "above": above}
     return {kind: Length(h * table.step + stands) for kind, h in pairs.items() if h is not None}
+
+
+def _wide_table(free: tuple[Block, ...], height: int, count: int | None) -> reach.Reach | None:
+    """Return a table that holds the nearest reachable height above `height`, if there is one."""
+    largest = max((block.nominal for block in free), default=Length(0))
+    near = reach.table(free, max(height, 0) + 2 * largest)
+    if near is None or near.above(max(height, 0) // near.step, count) is not None:
+        return near
+    return reach.table(free, sum(block.nominal for block in free))
 
 
 def _ceiling(length: int, step: int) -> int:
@@ -155,7 +178,7 @@ def _over(request: StackRequest, count: int) -> str:
     return f"{over} more than allowed"
 
 
-def _others(request: StackRequest, needed: tuple[Block, ...]) -> tuple[object, ...]:
+def _others(request: StackRequest, needed: tuple[Block, ...]) -> tuple[Withheld, ...]:
     """Return what stays withheld when the needed blocks are back."""
     return tuple(w for w in request.withheld if w.block not in needed)
 

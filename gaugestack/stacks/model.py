@@ -158,7 +158,7 @@ def decide(puzzle: Puzzle, effort: Effort | None = None) -> Decision:
 
 
 def height_is_allowed(built: _Built) -> None:
-    """The sizes of a pile add up to one of its heights."""
+    """Make the sizes of a pile add up to one of its heights."""
     for pile, count in zip(built.puzzle.piles, built.count, strict=True):
         expression = _height(built, count)
         domain = built.cp.Domain.from_intervals([list(ends) for ends in pile.heights])
@@ -166,7 +166,7 @@ def height_is_allowed(built: _Built) -> None:
 
 
 def no_piece_twice(built: _Built) -> None:
-    """All piles together use no more pieces of a kind than there are."""
+    """Let all piles together use no more pieces of a kind than there are."""
     for index, kind in enumerate(built.puzzle.kinds):
         variables = built.every(index)
         if len(variables) > 1:
@@ -174,21 +174,21 @@ def no_piece_twice(built: _Built) -> None:
 
 
 def kept_in_are_used(built: _Built) -> None:
-    """Kinds that must be used are."""
+    """Use the kinds that must be used."""
     for index, kind in enumerate(built.puzzle.kinds):
         if kind.least:
             built.model.add(built.cp.LinearExpr.sum(built.every(index)) >= kind.least)
 
 
 def not_too_many(built: _Built) -> None:
-    """No pile holds more blocks than it may, and none is empty."""
+    """Let no pile hold more blocks than it may."""
     for pile, count in zip(built.puzzle.piles, built.count, strict=True):
         if pile.most is not None:
             built.model.add(built.cp.LinearExpr.sum(list(count.values())) <= pile.most)
 
 
 def totals_are_kept(built: _Built) -> None:
-    """The number of blocks, and of thin ones, is what the puzzle fixes."""
+    """Keep the number of blocks, and of thin ones, where the puzzle fixes it."""
     puzzle = built.puzzle
     if puzzle.total is not None:
         built.model.add(built.cp.LinearExpr.sum(built.all()) == puzzle.total)
@@ -206,12 +206,13 @@ def _build(puzzle: Puzzle) -> _Built:
 
     model = cp_model.CpModel()
     count = [
-        {k: model.new_int_var(0, puzzle.kinds[k].pieces, "") for k in sorted(pile.kinds)} for pile in puzzle.piles
+        {k: model.new_int_var(0, puzzle.kinds[k].pieces, "") for k in sorted(pile.kinds)}
+        for pile in puzzle.piles
     ]
     return _Built(cp=cp_model, model=model, puzzle=puzzle, count=count)
 
 
-def _height(built: _Built, count: dict[int, Any]) -> Any:
+def _height(built: _Built, count: dict[int, Any]) -> Any:  # noqa: ANN401  (ortools has no types)
     """Return the sum of sizes of one pile."""
     sizes = [built.puzzle.kinds[k].size for k in count]
     return built.cp.LinearExpr.weighted_sum(list(count.values()), sizes)
@@ -222,7 +223,9 @@ def _digits(built: _Built) -> Iterator[_Digit]:
     puzzle, total = built.puzzle, built.cp.LinearExpr.sum
     scarce = built.scarce()
     if scarce:
-        yield _Digit(expression=total([v for vs in scarce.values() for v in vs]), upper=_pieces(puzzle, scarce))
+        yield _Digit(
+            expression=total([v for vs in scarce.values() for v in vs]), upper=_pieces(puzzle, scarce)
+        )
     if puzzle.total is None:
         yield _Digit(expression=total(built.all()), upper=_pieces(puzzle, range(len(puzzle.kinds))))
     for kind, variables in scarce.items():
@@ -293,7 +296,7 @@ def _solve_in_stages(built: _Built, effort: Effort) -> Decision:
     return decision
 
 
-def _solver(built: _Built, effort: Effort) -> Any:
+def _solver(built: _Built, effort: Effort) -> Any:  # noqa: ANN401  (ortools has no types)
     """Return a solver set up for the puzzle.
 
     On a tight puzzle presolve costs more than it saves, and with the search
@@ -310,7 +313,7 @@ def _solver(built: _Built, effort: Effort) -> Any:
     return solver
 
 
-def _read(built: _Built, solver: Any, status: Any, before: Decision) -> Decision:
+def _read(built: _Built, solver: Any, status: Any, before: Decision) -> Decision:  # noqa: ANN401  (no types)
     """Return what the solver says; keeps the answer of the stage before on a limit."""
     cp = built.cp
     if status == cp.INFEASIBLE:

@@ -90,7 +90,9 @@ class Reach:
         found = self.heights(max(height + 1, 1), self.top, count)
         return found[0] if found else None
 
-    def usable(self, heights: Sequence[int], sizes: Sequence[int], thin: Sequence[bool], budget: int) -> list[int]:
+    def usable(
+        self, heights: Sequence[int], sizes: Sequence[int], thin: Sequence[bool], budget: int
+    ) -> list[int]:
         """Return the indices of the sizes that can stand in a stack of cost at most `budget`.
 
         `heights` and `sizes` are grid numbers; the test is necessary, not sufficient.
@@ -116,7 +118,9 @@ def table(blocks: Sequence[Block], top: int) -> Reach | None:
     cells = min(int(top), sum(block.nominal for block in blocks)) // step
     if cells > MOST_CELLS:
         return None
-    return priced([block.nominal // step for block in blocks], [block.thin for block in blocks], step, max(cells, 0))
+    return priced(
+        [block.nominal // step for block in blocks], [block.thin for block in blocks], step, max(cells, 0)
+    )
 
 
 def priced(sizes: Sequence[int], extra: Sequence[int], step: Length, cells: int) -> Reach:

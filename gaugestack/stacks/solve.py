@@ -154,7 +154,9 @@ class Composer:
         fewest = [table.fewest(want.low, want.high) or 0 for want in self.wants]
         yield self._tight_puzzle(table, fewest)
         for lift in range(LIFTS + 1):
-            piles = [self._open_pile(table, want, k + lift) for want, k in zip(self.wants, fewest, strict=True)]
+            piles = [
+                self._open_pile(table, want, k + lift) for want, k in zip(self.wants, fewest, strict=True)
+            ]
             yield self._puzzle(piles, sum(fewest) + lift, None)
 
     def _tight_puzzle(self, table: reach.Reach, fewest: list[int]) -> Puzzle:
@@ -261,10 +263,14 @@ def _nearest_heights(table: reach.Reach, want: Want, count: int) -> list[int]:
 _ENDS = Impossible(
     proof=Proof.ENDS, sentence="the wear pair alone is taller than the height, or more blocks than allowed"
 )
-_KEPT = Impossible(proof=Proof.KEPT, sentence="the blocks kept in are taller than the height, or more than allowed")
+_KEPT = Impossible(
+    proof=Proof.KEPT, sentence="the blocks kept in are taller than the height, or more than allowed"
+)
 _TOTAL = Impossible(proof=Proof.TOTAL, sentence="all blocks together are shorter than the height")
 _GRID = Impossible(proof=Proof.GRID, sentence="no multiple of the set's step lies within the tolerance")
-_TABLE = Impossible(proof=Proof.TABLE, sentence="no combination of the blocks reaches it within the tolerance")
+_TABLE = Impossible(
+    proof=Proof.TABLE, sentence="no combination of the blocks reaches it within the tolerance"
+)
 _COUNT = Impossible(proof=Proof.COUNT, sentence="it needs more blocks than were allowed")
 _TOGETHER = Impossible(
     proof=Proof.SOLVER, sentence="each height can be made, but not all at once: they want the same blocks"

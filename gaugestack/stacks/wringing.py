@@ -11,6 +11,7 @@ rests on.  Preparation, soaking and clamps are not planned here.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from gaugestack.blocks import Block, Stack, in_order
@@ -116,7 +117,9 @@ def take_the_base(stack: Stack) -> Iterator[Step]:
     alone = len(stack.blocks) == 1
     yield Step(
         action=f"{'Stand' if alone else 'Take'} {block.engraved}{'' if alone else ' as base'}",
-        reason="one block is the whole height" if alone else "the thickest is the stiffest: it keeps the rest flat",
+        reason="one block is the whole height"
+        if alone
+        else "the thickest is the stiffest: it keeps the rest flat",
         basis=COMMON_PRACTICE,
         block=block,
     )
@@ -125,7 +128,7 @@ def take_the_base(stack: Stack) -> Iterator[Step]:
 def wring_upwards(stack: Stack) -> Iterator[Step]:
     """Wring the blocks on in their order from the base up."""
     inner = _inner(stack)
-    for below, block in zip(inner, inner[1:], strict=False):
+    for below, block in pairwise(inner):
         if block.thin:
             reason, basis = f"thin: the {below.engraved} under it holds it flat", THIN_SOURCE
         elif below.thin:
