@@ -1,0 +1,124 @@
+"""The peers and floors: what a straightforward user would write with public tools.
+
+Nothing here knows how gaugestack works; whole numbers come in, chosen block
+numbers and counts come out.  Blocks are listed from the largest.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+from ortools.sat.python import cp_model
+from scipy.optimize import Bounds, LinearConstraint, milp
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+BITS = 50
+"""Largest-first is a number with one bit a block; so many bits go into one objective."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """`stacks` holds the block numbers of each stack, or is empty: none exists, or none found in time.
+
+    `proven` says that every stage ended within its limit, `counted` that the
+    first one did, so that the number of blocks is the least.
+    """
+
+    stacks: tuple[tuple[int, ...], ...] = ()
+    proven: bool = False
+    counted: bool = False
+
+
+def plain_cp_sat(sizes: Sequence[int], thin: Sequence[bool], targets: Sequence[int], limit: float) -> Answer:
+    """Return the best stacks by one plain CP-SAT model: a bool a block and stack, no pruning.
+
+    Order of preference in stages: fewest blocks, fewest thin ones, the
+    largest blocks first.  `limit` is in seconds a stage.
+    """
+    model, chosen = _plain_model(sizes, targets)
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.max_time_in_seconds = limit
+    answer = Answer()
+    for stage, objective in enumerate(_objectives(chosen, thin)):
+        model.minimize(objective)
+        status = solver.solve(model)
+        if status != cp_model.OPTIMAL:
+            proven = status == cp_model.INFEASIBLE
+            return Answer(stacks=answer.stacks, proven=proven, counted=stage > 0 or proven)
+        stacks = tuple(tuple(i for i, x in enumerate(row) if solver.value(x)) for row in chosen)
+        answer = Answer(stacks=stacks, counted=True)
+        model.add(objective == round(solver.objective_value))
+    return Answer(stacks=answer.stacks, proven=True, counted=True)
+
+
+def _plain_model(sizes: Sequence[int], targets: Sequence[int]) -> tuple[Any, list[list[Any]]]:
+    """Return the model: each stack adds up to its target, no block stands twice."""
+    model = cp_model.CpModel()
+    chosen = [[model.new_bool_var(f"x{t}_{i}") for i in range(len(sizes))] for t in range(len(targets))]
+    for target, row in zip(targets, chosen, strict=True):
+        model.add(sum(size * x for size, x in zip(sizes, row, strict=True)) == target)
+    if len(targets) > 1:
+        for column in zip(*chosen, strict=True):
+            model.add_at_most_one(column)
+    return model, chosen
+
+
+def _objectives(chosen: list[list[Any]], thin: Sequence[bool]) -> Iterator[Any]:
+    """Return what is minimised, stage by stage."""
+    every = [x for row in chosen for x in row]
+    yield sum(every)
+    if any(thin):
+        yield sum(x for row in chosen for x, is_thin in zip(row, thin, strict=True) if is_thin)
+    for start in range(0, len(every), BITS):
+        part = every[start : start + BITS]
+        yield -sum(x * (1 << (len(part) - 1 - i)) for i, x in enumerate(part))
+
+
+def highs_fewest(sizes: Sequence[int], target: int, limit: float) -> int | None:
+    """Return the least number of blocks by HiGHS, a general MILP solver; None where it ran out of time.
+
+    It is asked for the count only: no thin blocks, no largest first.
+    """
+    ones = np.ones(len(sizes))
+    result = milp(
+        ones,
+        integrality=ones,
+        bounds=Bounds(0, 1),
+        constraints=LinearConstraint(np.asarray([sizes], dtype=float), target, target),
+        options={"time_limit": limit},
+    )
+    return round(result.fun) if result.status == 0 else None
+
+
+def dict_table(sizes: Sequence[int], top: int) -> dict[int, int]:
+    """Return the fewest blocks for each height up to `top`, in a plain dict, a loop a block and height."""
+    fewest = {0: 0}
+    for size in sizes:
+        for height, count in list(fewest.items()):
+            new = height + size
+            if new <= top and fewest.get(new, 1 << 30) > count + 1:
+                fewest[new] = count + 1
+    return fewest
+
+
+@dataclass(frozen=True, slots=True)
+class Touch:
+    """The floor of a table: one np.minimum a block over the slices a table must touch."""
+
+    sizes: tuple[int, ...]
+    cells: int
+
+    def __call__(self) -> None:
+        """Touch the slices, in 16-bit cells; the result means nothing."""
+        cells, out = np.zeros((2, self.cells + 1), dtype=np.uint16)
+        reached = 0
+        for size in sorted(self.sizes):
+            upper = min(self.cells, reached + size)
+            if size <= upper:
+                np.minimum(cells[size : upper + 1], cells[: upper + 1 - size], out=out[size : upper + 1])
+            reached = upper

@@ -1,0 +1,53 @@
+"""How much is measured: the full run, and the smoke run for each change."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """How many cases each figure gets; peers are slow and get a sub-sample."""
+
+    sets: tuple[str, ...]
+    heights: int
+    plain: int
+    milp: int
+    plain_limit: float
+    milp_limit: float
+    jobs: int
+    joint: int
+    stacks: tuple[int, ...]
+    tables: int
+    starts: int
+    commands: int
+
+
+FULL = Plan(
+    sets=("inch-81", "metric-88", "metric-112", "metric-122"),
+    heights=300,
+    plain=30,
+    milp=10,
+    plain_limit=20.0,
+    milp_limit=60.0,
+    jobs=30,
+    joint=5,
+    stacks=(2, 3),
+    tables=15,
+    starts=15,
+    commands=6,
+)
+QUICK = Plan(
+    sets=("inch-81",),
+    heights=40,
+    plain=5,
+    milp=2,
+    plain_limit=2.0,
+    milp_limit=5.0,
+    jobs=3,
+    joint=3,
+    stacks=(2,),
+    tables=5,
+    starts=3,
+    commands=2,
+)

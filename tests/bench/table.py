@@ -1,0 +1,114 @@
+"""Rows to a Markdown table, to JSON, and into a Markdown file between two marks."""
+
+from __future__ import annotations
+
+import json
+from statistics import median
+from typing import TYPE_CHECKING
+
+from rows import share
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from pathlib import Path
+
+    from rows import Row
+
+BEGIN = "<!-- bench:begin -->"
+END = "<!-- bench:end -->"
+HEADS = (
+    "figure", "n", "median ms", "p90", "p99", "max",
+    "beside", "n", "median ms", "ratio", "goal", "remarks",
+)  # fmt: skip
+RIGHT = {"n", "median ms", "p90", "p99", "max", "ratio", "goal"}
+
+
+def markdown(rows: Iterable[Row], about: str) -> str:
+    """Return the table with a line on how it was measured above it."""
+    rule = ["---:" if head in RIGHT else "---" for head in HEADS]
+    lines = [_line(HEADS), _line(rule), *(_line(_cells(row)) for row in rows)]
+    return "\n".join([about, "", *lines]) + "\n"
+
+
+def as_json(rows: Iterable[Row]) -> str:
+    """Return the rows as JSON text, for the smoke test."""
+    return json.dumps([_entry(row) for row in rows], indent=1, sort_keys=True) + "\n"
+
+
+def write_between(path: Path, text: str) -> None:
+    """Put `text` between the two marks of a file.  Raises ValueError where the marks are not right."""
+    before, after = around_marks(path)
+    new = path.with_name(path.name + ".new")
+    new.write_text(f"{before}{BEGIN}\n\n{text}\n{END}{after}", encoding="utf-8")
+    new.replace(path)
+
+
+def around_marks(path: Path) -> tuple[str, str]:
+    """Return what stands before and after the marks.  Raises ValueError unless each is there once."""
+    old = path.read_text(encoding="utf-8")
+    if old.count(BEGIN) != 1 or old.count(END) != 1 or old.index(BEGIN) > old.index(END):
+        raise ValueError(f"{path} needs one line {BEGIN} and after it one line {END}")
+    return old.split(BEGIN)[0], old.split(END)[1]
+
+
+def _cells(row: Row) -> list[str]:
+    """Return the cells of one row."""
+    if row.ratio is None:
+        return [row.figure, *[""] * 5, row.beside, *[""] * 3, _goal(row), row.missing]
+    marks = (median(row.ours), share(row.ours, 0.9), share(row.ours, 0.99), max(row.ours))
+    return [
+        row.figure,
+        str(len(row.ours)),
+        *map(_ms, marks),
+        row.beside,
+        str(len(row.peer)),
+        _ms(median(row.peer)),
+        f"{row.ratio:.3g}x {'the floor' if row.goal.floor else 'faster'}",
+        _goal(row),
+        _remarks(row),
+    ]
+
+
+def _goal(row: Row) -> str:
+    """Return the goal in words."""
+    return f"{'at most' if row.goal.floor else 'at least'} {row.goal.aim:g}x"
+
+
+def _remarks(row: Row) -> str:
+    """Return what else must be known to read the ratio."""
+    remarks = [] if row.holds(row.goal.aim) else ["goal missed"]
+    if row.check:
+        remarks.append(f"{row.check.what} {row.check.agreed} of {row.check.compared}")
+        if row.check.timeouts:
+            remarks.append(f"peer ran out of time on {row.check.timeouts}")
+    return "; ".join([*remarks, row.note] if row.note else remarks)
+
+
+def _ms(seconds: float) -> str:
+    """Return a time in milliseconds with about three figures."""
+    ms = seconds * 1000
+    return f"{ms:.2f}" if ms < 10 else f"{ms:.1f}" if ms < 100 else f"{ms:.0f}"
+
+
+def _line(cells: Iterable[str]) -> str:
+    """Return one line of the table."""
+    return "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |"
+
+
+def _entry(row: Row) -> dict[str, object]:
+    """Return one row for JSON."""
+    check = row.check
+    return {
+        "figure": row.figure,
+        "beside": row.beside,
+        "median_ms": median(row.ours) * 1000 if row.ours else None,
+        "peer_median_ms": median(row.peer) * 1000 if row.peer else None,
+        "ratio": row.ratio,
+        "goal": row.goal.aim,
+        "fails": row.goal.fails,
+        "floor": row.goal.floor,
+        "passes": row.holds(row.goal.fails),
+        "compared": check.compared if check else 0,
+        "disagreed": check.compared - check.agreed if check else 0,
+        "missing": row.missing,
+    }

@@ -1,0 +1,76 @@
+"""Whole commands from start to end, beside an interpreter that only imports what they need.
+
+Ours and floor run in turns.  A command that is not there, or refuses, is
+reported as such and gets no figure.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from rows import Goal, Row, timed
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from plan import Plan
+
+ROOT = Path(__file__).parents[2]
+SOLVER = "from ortools.sat.python import cp_model"
+SHELL = "import typer, rich"
+FILES = "import typer, rich, yaml"
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """What is run, and the imports that are its floor."""
+
+    words: tuple[str, ...]
+    floor: str
+
+
+COMMANDS = (
+    Command(("--help",), SHELL),
+    Command(("stack", "0.6202in", "--set", "inch-81"), SOLVER),
+    Command(("angle", "30deg", "--bar", "5in", "--set", "inch-81"), SOLVER),
+    Command(("taper", "3in/ft", "--bar", "5in", "--set", "inch-81"), SOLVER),
+    Command(("set", "list"), SHELL),
+    Command(("set", "show", "inch-81"), FILES),
+)
+
+
+def process_rows(plan: Plan) -> Iterator[Row]:
+    """Return one row a command, for the first ones only in the smoke run."""
+    for command in COMMANDS[: plan.commands]:
+        yield _row(command, plan.starts)
+
+
+def _row(command: Command, starts: int) -> Row:
+    """Return the row of one command; the first run of each is not counted."""
+    ours = ("-m", "gaugestack", *command.words)
+    floor = ("-c", command.floor)
+    head = {
+        "figure": f"`gaugestack {' '.join(command.words)}`",
+        "beside": f'floor: `python -c "{command.floor}"`',
+        "goal": Goal(aim=1.5, fails=3, floor=True),
+    }
+    code, _ = _run(ours), _run(floor)
+    if code:
+        return Row(**head, missing=f"not measured: exit code {code}")
+    turns = [(timed(lambda: _run(ours))[0], timed(lambda: _run(floor))[0]) for _ in range(starts)]
+    mine = tuple(seconds for seconds, _ in turns)
+    return Row(**head, ours=mine, same=mine, peer=tuple(seconds for _, seconds in turns))
+
+
+def _run(words: tuple[str, ...]) -> int:
+    """Run an interpreter in the project's root and return its exit code."""
+    environment = {key: value for key, value in os.environ.items() if key != "GAUGESTACK_SET"}
+    done = subprocess.run(
+        [sys.executable, *words], cwd=ROOT, env=environment, capture_output=True, check=False, timeout=60
+    )
+    return done.returncode
