@@ -29,6 +29,9 @@ MOST_PIECES = 1000
 THIN = Length(2_500_000_000)
 """Blocks up to 2.5 mm are thin: ISO 3650:1998, 7.2, gives them a flatness rule of their own."""
 
+DUE_SOON_DAYS = 30
+"""A certificate is due soon this many days before its due day (common practice)."""
+
 
 class Basis(StrEnum):
     """Which length of a block counts."""
@@ -37,13 +40,24 @@ class Basis(StrEnum):
     CERTIFIED = "certified"
 
 
+class Trust(StrEnum):
+    """Where the deviation of a block comes from; nobody guesses it, the owner says it."""
+
+    LABORATORY_REPORT = "laboratory report"
+    OWN_COMPARISON = "own comparison"
+    UNVERIFIED_SHEET = "unverified sheet"
+    NOMINAL_ONLY = "nominal only"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """One physical gauge block.
 
     `nominal` is the engraved size, `deviation` what a certificate adds to it
-    (actual minus nominal) or None, `copy` tells apart pieces that nothing
-    else tells apart, `owner` is the name of the set it came from.
+    (actual minus nominal) or None, `variation` the greatest minus the least
+    length over the face or None, `trust` where both come from ("nominal only"
+    where there is no deviation).  `copy` tells apart pieces that nothing else
+    tells apart, `owner` is the name of the set it came from.
     """
 
     nominal: Length
@@ -53,6 +67,8 @@ class Block:
     wear: bool = False
     material: str = "steel"
     deviation: Length | None = None
+    variation: Length | None = None
+    trust: Trust = Trust.NOMINAL_ONLY
     note: str = ""
     owner: str = ""
     place: Place | None = field(default=None, compare=False)
@@ -98,13 +114,35 @@ class CalibrationUncertainty:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Certificate:
-    """Head of a certificate; the deviations themselves travel with the blocks."""
+    """Head of a certificate; the deviations themselves travel with the blocks.
+
+    `source` is what the file says of where its values come from; a number and
+    a date alone make no laboratory report, so the default is the least.
+    """
 
     number: str = ""
     date: dt.date | None = None
     due: dt.date | None = None
     temperature: str = ""
     uncertainty: CalibrationUncertainty | None = None
+    source: Trust = Trust.UNVERIFIED_SHEET
+
+
+class DueState(StrEnum):
+    """How a certificate stands on a day."""
+
+    NONE = "none"
+    VALID = "valid"
+    DUE_SOON = "due soon"
+    OVERDUE = "overdue"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Due:
+    """How a certificate stands, and the days left (below zero: days over); None without a due day."""
+
+    state: DueState
+    days: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,6 +151,9 @@ class BlockSet:
 
     `blocks` are the pieces that are there, `absent` those the set was issued
     with and no longer has; both in canonical order, whatever the file's.
+    `retire_beyond` is the owner's own limit: a block whose deviation is larger
+    is worn for him, whatever its grade.
+    `remarks` are sentences about what the file leaves open; they change nothing.
     """
 
     name: str
@@ -124,7 +165,9 @@ class BlockSet:
     material: str = "steel"
     source: str = ""
     certificate: Certificate | None = None
+    retire_beyond: Length | None = None
     file: str = ""
+    remarks: tuple[str, ...] = field(default=(), compare=False)
 
     @property
     def issued(self) -> tuple[Block, ...]:
@@ -150,6 +193,19 @@ class BlockSet:
             if len(equals) > 1:
                 pairs.append((equals[0], equals[1]))
         return tuple(pairs)
+
+
+def due_state(certificate: Certificate | None, on: dt.date) -> Due:
+    """Return how a certificate stands on a day: due soon from 30 days before (common practice).
+
+    On the due day itself nothing is overdue yet.
+    """
+    if certificate is None or certificate.due is None:
+        return Due(state=DueState.NONE)
+    days = (certificate.due - on).days
+    if days < 0:
+        return Due(state=DueState.OVERDUE, days=days)
+    return Due(state=DueState.DUE_SOON if days <= DUE_SOON_DAYS else DueState.VALID, days=days)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

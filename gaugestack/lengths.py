@@ -121,6 +121,20 @@ def small_bare(text: str, unit: Unit) -> Length:
     return _whole(text, value * unit.small_picometres)
 
 
+def counted(text: str, one: Length) -> Length:
+    """Read a signed number without a unit that counts `one`, as the cells of a column do.
+
+    Raises TextError, also where a unit or anything else follows the number.
+    """
+    value, end = _read_number(text)
+    rest = text[end:].strip()
+    if rest:
+        start = text.index(rest[0], end)
+        sentence = "a comma in a number" if rest[0] == "," else f"a plain number is wanted, without {rest!r}"
+        raise TextError(text, start, start + len(rest), sentence)
+    return _whole(text, value * one)
+
+
 def exact_text(length: int, unit: Unit) -> str:
     """Print a length without any rounding, with its unit.
 
