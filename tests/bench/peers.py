@@ -6,7 +6,8 @@ numbers and counts come out.  Blocks are listed from the largest.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from time import perf_counter
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -25,12 +26,14 @@ class Answer:
     """`stacks` holds the block numbers of each stack, or is empty: none exists, or none found in time.
 
     `proven` says that every stage ended within its limit, `counted` that the
-    first one did, so that the number of blocks is the least.
+    first one did, so that the number of blocks is the least; it took
+    `count_seconds`.
     """
 
     stacks: tuple[tuple[int, ...], ...] = ()
     proven: bool = False
     counted: bool = False
+    count_seconds: float = 0.0
 
 
 def plain_cp_sat(sizes: Sequence[int], thin: Sequence[bool], targets: Sequence[int], limit: float) -> Answer:
@@ -39,21 +42,23 @@ def plain_cp_sat(sizes: Sequence[int], thin: Sequence[bool], targets: Sequence[i
     Order of preference in stages: fewest blocks, fewest thin ones, the
     largest blocks first.  `limit` is in seconds a stage.
     """
+    start = perf_counter()
     model, chosen = _plain_model(sizes, targets)
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.max_time_in_seconds = limit
     answer = Answer()
-    for stage, objective in enumerate(_objectives(chosen, thin)):
+    for objective in _objectives(chosen, thin):
         model.minimize(objective)
         status = solver.solve(model)
+        count_seconds = answer.count_seconds or perf_counter() - start
         if status != cp_model.OPTIMAL:
-            proven = status == cp_model.INFEASIBLE
-            return Answer(stacks=answer.stacks, proven=proven, counted=stage > 0 or proven)
+            none = status == cp_model.INFEASIBLE
+            return replace(answer, proven=none, counted=answer.counted or none, count_seconds=count_seconds)
         stacks = tuple(tuple(i for i, x in enumerate(row) if solver.value(x)) for row in chosen)
-        answer = Answer(stacks=stacks, counted=True)
+        answer = Answer(stacks=stacks, counted=True, count_seconds=count_seconds)
         model.add(objective == round(solver.objective_value))
-    return Answer(stacks=answer.stacks, proven=True, counted=True)
+    return replace(answer, proven=True)
 
 
 def _plain_model(sizes: Sequence[int], targets: Sequence[int]) -> tuple[Any, list[list[Any]]]:

@@ -66,5 +66,5 @@ def _beside_dict(case: Case, units: int, times: int) -> Row:
         ours=ours,
         same=ours,
         peer=(seconds,),
-        check=Check(what="same count a height", compared=len(heights), agreed=agreed),
+        checks=(Check(what="same count a height", compared=len(heights), agreed=agreed),),
     )

@@ -55,7 +55,7 @@ class Row:
     ours: tuple[float, ...] = ()
     same: tuple[float, ...] = ()
     peer: tuple[float, ...] = ()
-    check: Check | None = None
+    checks: tuple[Check, ...] = ()
     note: str = ""
     missing: str = ""
 

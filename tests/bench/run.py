@@ -19,7 +19,7 @@ import sys
 from dataclasses import replace
 from importlib.metadata import version
 from pathlib import Path
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
@@ -30,6 +30,9 @@ from several import several_rows
 from table import around_marks, as_json, markdown, write_between
 from wholeprocess import process_rows
 
+if TYPE_CHECKING:
+    from rows import Row
+
 SECTIONS = {"nominal": nominal_rows, "tables": table_rows, "several": several_rows, "process": process_rows}
 
 
@@ -39,7 +42,7 @@ def main() -> int:
     plan = QUICK if options.quick else FULL
     plan = replace(plan, heights=options.heights or plan.heights)
     about, answer = _about(), _answer_stream()
-    rows = []
+    rows: list[Row] = []
     for name in options.only or SECTIONS:
         print(f"measuring {name} ...", file=sys.stderr)
         rows += SECTIONS[name](plan)

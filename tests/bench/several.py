@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from cases import Case, load_case
-from nominal import stacks_check
+from nominal import joint_checks
 from peers import plain_cp_sat
 from rows import Goal, Row, timed
 
@@ -38,9 +39,9 @@ def _row(case: Case, number: int, plan: Plan) -> Row:
     top = TOPS[case.unit]
     heights = case.heights(plan.jobs * number, top)
     jobs = [heights[start : start + number] for start in range(0, len(heights), number)]
-    runs = [timed(lambda job=job: case.warm(*job)) for job in jobs]
+    runs = [timed(partial(case.warm, *job)) for job in jobs]
     beside = [
-        timed(lambda job=job: plain_cp_sat(case.sizes, case.thin, job, plan.plain_limit))
+        timed(partial(plain_cp_sat, case.sizes, case.thin, job, plan.plain_limit))
         for job in jobs[: plan.joint]
     ]
     ours = tuple(seconds for seconds, _ in runs)
@@ -52,6 +53,6 @@ def _row(case: Case, number: int, plan: Plan) -> Row:
         ours=ours,
         same=ours[: plan.joint],
         peer=tuple(seconds for seconds, _ in beside),
-        check=stacks_check([answer for _, answer in beside], [case.chosen(o) for _, o in runs]),
+        checks=joint_checks([answer for _, answer in beside], [case.chosen(o) for _, o in runs]),
         note=f"{undecided} undecided" if undecided else "",
     )

@@ -77,10 +77,9 @@ def _goal(row: Row) -> str:
 def _remarks(row: Row) -> str:
     """Return what else must be known to read the ratio."""
     remarks = [] if row.holds(row.goal.aim) else ["goal missed"]
-    if row.check:
-        remarks.append(f"{row.check.what} {row.check.agreed} of {row.check.compared}")
-        if row.check.timeouts:
-            remarks.append(f"peer ran out of time on {row.check.timeouts}")
+    for check in row.checks:
+        late = f" (peer ran out of time on {check.timeouts})" if check.timeouts else ""
+        remarks.append(f"{check.what} {check.agreed} of {check.compared}{late}")
     return "; ".join([*remarks, row.note] if row.note else remarks)
 
 
@@ -97,7 +96,6 @@ def _line(cells: Iterable[str]) -> str:
 
 def _entry(row: Row) -> dict[str, object]:
     """Return one row for JSON."""
-    check = row.check
     return {
         "figure": row.figure,
         "beside": row.beside,
@@ -108,7 +106,7 @@ def _entry(row: Row) -> dict[str, object]:
         "fails": row.goal.fails,
         "floor": row.goal.floor,
         "passes": row.holds(row.goal.fails),
-        "compared": check.compared if check else 0,
-        "disagreed": check.compared - check.agreed if check else 0,
+        "compared": sum(check.compared for check in row.checks),
+        "disagreed": sum(check.compared - check.agreed for check in row.checks),
         "missing": row.missing,
     }

@@ -9,7 +9,8 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -54,17 +55,18 @@ def _row(command: Command, starts: int) -> Row:
     """Return the row of one command; the first run of each is not counted."""
     ours = ("-m", "gaugestack", *command.words)
     floor = ("-c", command.floor)
-    head = {
-        "figure": f"`gaugestack {' '.join(command.words)}`",
-        "beside": f'floor: `python -c "{command.floor}"`',
-        "goal": Goal(aim=1.5, fails=3, floor=True),
-    }
+    row = Row(
+        figure=f"`gaugestack {' '.join(command.words)}`",
+        beside=f'floor: `python -c "{command.floor}"`',
+        goal=Goal(aim=1.5, fails=3, floor=True),
+        missing="not measured",
+    )
     code, _ = _run(ours), _run(floor)
     if code:
-        return Row(**head, missing=f"not measured: exit code {code}")
-    turns = [(timed(lambda: _run(ours))[0], timed(lambda: _run(floor))[0]) for _ in range(starts)]
-    mine = tuple(seconds for seconds, _ in turns)
-    return Row(**head, ours=mine, same=mine, peer=tuple(seconds for _, seconds in turns))
+        return replace(row, missing=f"not measured: exit code {code}")
+    turns = [(timed(partial(_run, ours))[0], timed(partial(_run, floor))[0]) for _ in range(starts)]
+    mine, theirs = zip(*turns, strict=True)
+    return replace(row, ours=mine, same=mine, peer=theirs, missing="")
 
 
 def _run(words: tuple[str, ...]) -> int:
