@@ -35,19 +35,19 @@ FULL = Plan(
     stacks=(2, 3),
     tables=15,
     starts=15,
-    commands=6,
+    commands=7,
 )
 QUICK = Plan(
     sets=("inch-81",),
     heights=40,
     plain=5,
     milp=2,
-    plain_limit=2.0,
+    plain_limit=1.0,
     milp_limit=5.0,
     jobs=3,
     joint=3,
     stacks=(2,),
     tables=5,
     starts=3,
-    commands=2,
+    commands=3,
 )

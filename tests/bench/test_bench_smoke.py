@@ -49,10 +49,10 @@ def test_no_figure_of_the_composer_is_tenfold_below_its_goal(quick, word):
 
 
 @pytest.mark.parametrize("word", ["gaugestack --help", "gaugestack stack"])
-def test_a_whole_command_costs_at_most_three_times_its_imports(quick, word):
-    [row] = rows_of(quick, word)
-    assert not row["missing"], row["missing"]
-    assert row["ratio"] <= 3
+def test_a_whole_command_costs_a_small_multiple_of_its_floor(quick, word):
+    rows = rows_of(quick, word)
+    assert rows
+    assert [row for row in rows if row["missing"] or not row["passes"]] == []
 
 
 def test_the_table_goes_between_the_marks_and_the_rest_stays(quick):
