@@ -9,6 +9,9 @@ ones.  Exact for stacks without further rules; a lower bound otherwise, which
 is what pruning needs: block s can stand in a stack for h of cost at most c
 only if cost[h - s] + cost(s) <= c.
 
+For surveys and rankings, which count and never build, `Counts` holds the
+fewest blocks alone, one byte a height.
+
 The only module that imports numpy.
 """
 
@@ -23,11 +26,14 @@ from gaugestack.blocks import grid
 from gaugestack.lengths import Length
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from numpy.typing import NDArray
 
     from gaugestack.blocks import Block
+
+    Picks = range | NDArray[np.intp]
+    """Grid heights looked at, ascending and not below zero."""
 
 WEIGHT = 1024
 """What one block costs; a thin one costs one more.  Above the most pieces a set may have."""
@@ -36,6 +42,11 @@ SMALL_WEIGHT = 256
 SMALL_SET = 240
 MOST_CELLS = 64_000_000
 """Heights a table may hold; beyond that there is no table and no pruning."""
+NEVER = 254
+"""In a table of counts: no stack of at most 253 blocks.  One more still fits a byte."""
+MOST_BLOCKS = NEVER - 1
+MOST_BITS = 256_000_000
+"""Heights looked at one bit each, where only reached or not is asked."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -90,6 +101,16 @@ class Reach:
         found = self.heights(max(height + 1, 1), self.top, count)
         return found[0] if found else None
 
+    def longest_run(self) -> tuple[Length, Length] | None:
+        """Return the longest unbroken run of reachable heights above zero, in picometres, the lowest first."""
+        can = np.concatenate(([False], self.cost[1:] < self.limit, [False]))
+        edges = np.flatnonzero(can[1:] != can[:-1])
+        if not len(edges):
+            return None
+        starts, ends = edges[::2] + 1, edges[1::2]
+        longest = int(np.argmax(ends - starts))
+        return Length(int(starts[longest]) * self.step), Length(int(ends[longest]) * self.step)
+
     def usable(
         self, heights: Sequence[int], sizes: Sequence[int], thin: Sequence[bool], budget: int
     ) -> list[int]:
@@ -139,3 +160,198 @@ def priced(sizes: Sequence[int], extra: Sequence[int], step: Length, cells: int)
         np.minimum(part, cost[: upper + 1 - size] + cost.dtype.type(weight + more), out=part)
         reached = upper
     return Reach(step=step, cost=cost, limit=limit, weight=weight)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Counts:
+    """The fewest blocks for the grid heights 0 to the top, NEVER where there is no stack.
+
+    `reached` is the sum of the blocks in it: nothing above can be made.
+    """
+
+    cells: NDArray[np.uint8]
+    reached: int = 0
+
+    def plus(self, size: int) -> Counts:
+        """Return the counts with one more block of `size` grid steps."""
+        return _with_all(self, [size], np.empty_like(self.cells))
+
+    def seen(self, picks: Picks) -> Window:
+        """Return the counts of the picked heights."""
+        return Window(counts=self.cells[_index(picks, 0)])
+
+    def seen_with(self, picks: Picks, size: int) -> Window:
+        """Return the counts of the picked heights as they are with one more block of `size`."""
+        counts = self.cells[_index(picks, 0)].copy()
+        skip = _not_below(picks, size)
+        part = counts[skip:]
+        np.minimum(part, self.cells[_index(picks[skip:], size)] + np.uint8(1), out=part)
+        return Window(counts=counts)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Window:
+    """The fewest blocks for some heights, in their order."""
+
+    counts: NDArray[np.uint8]
+
+    def within(self, most: int) -> int:
+        """Return how many heights at most `most` blocks can make."""
+        return int(np.count_nonzero(self.counts <= most))
+
+    def more_than(self, other: Window, most: int) -> int:
+        """Return how many heights take at most `most` blocks here, and more than in `other`."""
+        return int(np.count_nonzero((self.counts > other.counts) & (self.counts <= most)))
+
+    def tally(self, top: int) -> tuple[int, ...]:
+        """Return how many heights need exactly 0, 1, ... `top` blocks."""
+        return tuple(int(n) for n in np.bincount(self.counts, minlength=NEVER + 2)[: top + 1])
+
+    def longest_within(self, most: int) -> tuple[int, int] | None:
+        """Return first and last index of the longest run made with at most `most` blocks, or None."""
+        return _longest(_runs(self.counts <= most))
+
+    def runs_beyond(self, most: int, other: Window | None = None) -> list[Series]:
+        """Return the runs of heights that need more than `most` blocks.
+
+        With `other`, only of those that need no more than `most` there.
+        """
+        flags = self.counts > most
+        if other is not None:
+            flags &= other.counts <= most
+        return _series(_runs(flags))
+
+    def last_within(self, most: int) -> int | None:
+        """Return the index of the last height that at most `most` blocks can make, or None."""
+        found = np.flatnonzero(self.counts <= most)
+        return int(found[-1]) if len(found) else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Series:
+    """The indices `first` to `last`, and the same again `times` times in all, each `every` further."""
+
+    first: int
+    last: int
+    times: int = 1
+    every: int = 0
+
+
+def picks(heights: Sequence[int]) -> Picks:
+    """Return grid heights in the form the counts are asked with; a rising range stays a range."""
+    return heights if isinstance(heights, range) else np.asarray(sorted(heights), dtype=np.intp)
+
+
+def counted(sizes: Sequence[int], cells: int) -> Counts:
+    """Return the counts of grid sizes up to the height `cells`."""
+    counts = np.full(cells + 1, NEVER, dtype=np.uint8)
+    counts[0] = 0
+    return _with_all(Counts(cells=counts), sizes, np.empty_like(counts))
+
+
+def without_each(sizes: Sequence[int], base: Counts) -> Iterator[tuple[int, Counts]]:
+    """Return for each place in `sizes` the counts of `base` and all the others; equal sizes once.
+
+    Halves the sizes, adds one half, descends into the other: n log n additions
+    where one table for each block takes n squared.
+    """
+    kinds = sorted(set(sizes))
+    spare = [size for kind in kinds for size in [kind] * (sizes.count(kind) - 1)]
+    buffer = np.empty_like(base.cells)
+    todo = [(_with_all(base, spare, buffer), kinds)]
+    while todo:
+        counts, left = todo.pop()
+        if len(left) == 1:
+            yield sizes.index(left[0]), counts
+        elif left:
+            half = len(left) // 2
+            todo.append((_with_all(counts, left[half:], buffer), left[:half]))
+            todo.append((_with_all(counts, left[:half], buffer), left[half:]))
+
+
+def every_step(sizes: Sequence[int], every: int) -> tuple[int, int] | None:
+    """Return first and last of the longest run of multiples of `every` that any number of the sizes makes.
+
+    In grid steps; None where there is no such height, or more than MOST_BITS
+    to look at.  A height is one bit of a long number here, so whole sets are
+    cheap.
+    """
+    if sum(sizes) > MOST_BITS:
+        return None
+    sums = 1
+    for size in sorted(sizes):
+        sums |= sums << size
+    held = np.frombuffer(sums.to_bytes((sums.bit_length() + 7) // 8, "little"), dtype=np.uint8)
+    flags = np.unpackbits(held, bitorder="little")[every::every].astype(bool)
+    run = _longest(_runs(flags))
+    return run and ((run[0] + 1) * every, (run[1] + 1) * every)
+
+
+def _with_all(counts: Counts, sizes: Sequence[int], buffer: NDArray[np.uint8]) -> Counts:
+    """Return new counts with more blocks, added smallest first."""
+    cells, reached = counts.cells.copy(), counts.reached
+    for size in sorted(sizes):
+        _add_block(cells, reached, size, buffer)
+        reached += size
+    return Counts(cells=cells, reached=reached)
+
+
+def _add_block(cells: NDArray[np.uint8], reached: int, size: int, buffer: NDArray[np.uint8]) -> None:
+    """Let one more block stand on every stack there is, where that takes fewer blocks."""
+    upper = min(len(cells) - 1, reached + size)
+    if size <= upper:
+        part = cells[size : upper + 1]
+        longer = np.add(cells[: upper + 1 - size], np.uint8(1), out=buffer[: upper + 1 - size])
+        np.minimum(part, longer, out=part)
+
+
+def _index(picked: Picks, down: int) -> slice | NDArray[np.intp]:
+    """Return the index of the picked heights, each `down` lower."""
+    if not isinstance(picked, range):
+        return picked - down
+    if not picked:
+        return slice(0, 0)
+    return slice(picked.start - down, picked[-1] - down + 1, picked.step)
+
+
+def _not_below(picked: Picks, size: int) -> int:
+    """Return how many of the picked heights are below `size`."""
+    if isinstance(picked, range):
+        return len(range(picked.start, min(size, picked.stop), picked.step))
+    return int(np.searchsorted(picked, size))
+
+
+def _runs(flags: NDArray[np.bool_]) -> NDArray[np.intp]:
+    """Return first and last index of every run of true flags, shape (runs, 2)."""
+    edges = np.flatnonzero(np.diff(flags.astype(np.int8), prepend=0, append=0)).reshape(-1, 2)
+    edges[:, 1] -= 1
+    return edges
+
+
+def _longest(runs: NDArray[np.intp]) -> tuple[int, int] | None:
+    """Return the longest run, the first of equals, or None where there is none."""
+    if not len(runs):
+        return None
+    first, last = runs[int(np.argmax(runs[:, 1] - runs[:, 0]))]
+    return int(first), int(last)
+
+
+def _series(runs: NDArray[np.intp]) -> list[Series]:
+    """Return runs in their order, three or more of one length at one distance written as one series."""
+    length, apart = runs[:, 1] - runs[:, 0], np.diff(runs[:, 0])
+    alike = np.where(length[1:] == length[:-1], apart, -1)
+    borders = np.flatnonzero(np.diff(alike, prepend=-2, append=-2))
+    found, start = [], 0
+    for a, b in zip(borders.tolist(), borders[1:].tolist(), strict=False):
+        begin = max(a, start)
+        times = b - begin + 1 if alike[a] > 0 else 1
+        if times > 2:
+            found += [_one(runs[i]) for i in range(start, begin)]
+            found.append(_one(runs[begin], times=times, every=int(alike[a])))
+            start = b + 1
+    return [*found, *(_one(run) for run in runs[start:])]
+
+
+def _one(run: NDArray[np.intp], times: int = 1, every: int = 0) -> Series:
+    """Return one run as a series."""
+    return Series(first=int(run[0]), last=int(run[1]), times=times, every=every)

@@ -105,8 +105,8 @@ def clean_first(stack: Stack) -> Iterator[Step]:
     """Clean before wringing: grit scratches both faces for good."""
     if len(stack.blocks) > 1:
         yield Step(
-            action="Wipe every face with a lint-free cloth; feel for burrs",
-            reason="grit or a burr spoils both faces and the height",
+            action="Wipe every face, feel for burrs",
+            reason="grit spoils both faces and the height",
             basis=CLEAN_SOURCE,
         )
 
@@ -130,11 +130,17 @@ def wring_upwards(stack: Stack) -> Iterator[Step]:
     inner = _inner(stack)
     for below, block in pairwise(inner):
         if block.thin:
-            reason, basis = f"thin: the {below.engraved} under it holds it flat", THIN_SOURCE
+            reason, basis = f"thin: {below.engraved} under it holds it flat", THIN_SOURCE
         elif below.thin:
-            reason, basis = f"covers the thin {below.engraved} so that it stands inside", THIN_SOURCE
+            reason, basis = f"keeps the thin {below.engraved} inside", THIN_SOURCE
         else:
-            reason, basis = "larger blocks stand below and outside", COMMON_PRACTICE
+            last = block is inner[-1]
+            reason = (
+                "second thickest: the small ones stand inside"
+                if last
+                else "small ones inside, away from the ends"
+            )
+            basis = COMMON_PRACTICE
         yield Step(action=f"Wring {block.engraved} on top", reason=reason, basis=basis, block=block)
 
 
@@ -142,7 +148,7 @@ def wear_blocks_last(stack: Stack) -> Iterator[Step]:
     """Put the wear blocks on last, outside, the marked face out."""
     if not stack.blocks[0].wear:
         return
-    reason = "they take the wear of plate and roll; the same face always outside"
+    reason = "takes the wear of plate and roll"
     places = (("on top", stack.blocks[-1]), ("underneath", stack.blocks[0]))
     for where, block in places[: 2 if len(stack.blocks) > 1 else 1]:
         if block is stack.blocks[0] and not _inner(stack):
@@ -155,8 +161,8 @@ def part_the_same_day(stack: Stack) -> Iterator[Step]:
     """Slide the stack apart the same day: left wrung, steel faces may seize."""
     if len(stack.blocks) > 1:
         yield Step(
-            action="After use slide apart, wipe, oil, back in the case by tonight",
-            reason="left wrung overnight, steel faces may seize and tear",
+            action="By tonight slide apart, wipe, oil, back in the case",
+            reason="left wrung, faces seize",
             basis=PART_SOURCE,
         )
 

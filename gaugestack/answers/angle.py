@@ -1,0 +1,183 @@
+"""An angle and a sine bar to a stack: the answer of the command `angle`.
+
+>>> answer = angle("7d7m30s", bar=find_bar("5in", block_set, ()), block_set=block_set)
+>>> answer.achieved, answer.error_arcsec
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from gaugestack.angles.angle import arcsec_text, dms_text, read_angle
+from gaugestack.angles.sine import (
+    KNOWN_BARS,
+    angle_of,
+    bar_of_length,
+    sensitivity,
+    stack_height,
+    steep_caution,
+)
+from gaugestack.answers.options import Choice, lowest
+from gaugestack.answers.stack import StackAnswer, compose_heights
+from gaugestack.errors import TextError, UsageError, nearest
+from gaugestack.lengths import Length, ReadLength, exact_text, read_length
+from gaugestack.stacks.request import Found, Impossible, WayOut
+from gaugestack.stacks.solve import compose
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+    from fractions import Fraction
+
+    from gaugestack.angles.angle import Angle
+    from gaugestack.angles.sine import Caution, SineBar
+    from gaugestack.blocks import BlockSet
+    from gaugestack.stacks.request import Built
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AngleAnswer:
+    """A stack that sets a sine bar to an angle, or why there is none.
+
+    `height` is what the stack should be (base height of the plate included),
+    `achieved` and `error_arcsec` (achieved minus asked) what it really gives,
+    `sensitivity` picometres of height a second of arc, `smallest` the smallest
+    angle a single stack of this set sets on this bar.
+    """
+
+    asked: Angle
+    bar: SineBar
+    height: Length
+    stack: StackAnswer
+    achieved: Angle | None
+    error_arcsec: Fraction | None
+    sensitivity: float
+    caution: Caution | None
+    smallest: Angle | None
+    remarks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetAngle:
+    """The angle a stack sets on a bar and its error, achieved minus asked, in arcseconds."""
+
+    achieved: Angle
+    error_arcsec: Fraction
+
+
+def angle(
+    text: str,
+    *,
+    bar: SineBar,
+    block_set: BlockSet,
+    bars: Sequence[SineBar] = (),
+    choice: Choice | None = None,
+) -> AngleAnswer:
+    """Return the stack for an angle as typed on a bar; `bars` are others to offer where it fails.
+
+    Raises UsageError for a text that is no angle above 0 and below 90 degrees.
+    """
+    try:
+        read = read_angle(text)
+    except TextError as error:
+        raise error.named("ANGLE") from None
+    answer = set_angle(read.angle, bar=bar, block_set=block_set, bars=bars, choice=choice)
+    if not read.bare:
+        return answer
+    said = f"{read.text} read as decimal degrees, {dms_text(read.angle, 2)}"
+    return replace(answer, remarks=(said, *answer.remarks))
+
+
+def set_angle(
+    asked: Angle,
+    *,
+    bar: SineBar,
+    block_set: BlockSet,
+    bars: Sequence[SineBar] = (),
+    choice: Choice | None = None,
+) -> AngleAnswer:
+    """Return the stack for an angle on a bar."""
+    choice = choice or Choice()
+    height = stack_height(asked, bar)
+    read = ReadLength(length=height, unit=bar.unit, bare=False, text=exact_text(height, bar.unit))
+    answer = compose_heights((read,), block_set, choice)
+    answer = _with_other_bars(answer, asked, bar, (*bars, *KNOWN_BARS))
+    done = _set_by(answer.outcome.stacks[0], asked, bar) if isinstance(answer.outcome, Found) else None
+    least = lowest(answer.request)
+    return AngleAnswer(
+        asked=asked,
+        bar=bar,
+        height=height,
+        stack=answer,
+        achieved=done.achieved if done else None,
+        error_arcsec=done.error_arcsec if done else None,
+        sensitivity=sensitivity(asked, bar),
+        caution=steep_caution(asked),
+        smallest=_smallest(least, bar),
+        remarks=answer.remarks,
+    )
+
+
+def angle_by(built: Built, asked: Angle, bar: SineBar) -> SetAngle | None:
+    """Return the angle a stack sets on a bar, or None where the stack is taller than any sine."""
+    rise = built.length - bar.base_height
+    return _set_by(built, asked, bar) if 0 <= rise <= bar.effective else None
+
+
+def find_bar(text: str | None, block_set: BlockSet, bars: Sequence[SineBar]) -> SineBar:
+    """Return the bar a person means: a described bar's name, a usual bar's name, or a length.
+
+    Without a text the only described bar is taken.  Raises UsageError.
+    """
+    if text is None:
+        if len(bars) == 1:
+            return bars[0]
+        raise UsageError.about("--bar", "say which sine bar", hint=_bar_hint(bars))
+    known = {bar.name: bar for bar in (*KNOWN_BARS, *bars)}
+    if text in known:
+        return known[text]
+    if not (text[:1].isdigit() or text[:1] in ".-+"):
+        raise UsageError.about("--bar", f"no bar is named {text!r}", hint=nearest(text, known))
+    try:
+        read = read_length(text, bare_unit=block_set.unit)
+    except TextError as error:
+        raise error.named("--bar") from None
+    return bar_of_length(read.length, read.unit)
+
+
+def _bar_hint(bars: Sequence[SineBar]) -> str:
+    """Name the bars there are."""
+    return f"like --bar 5in or --bar 100mm{''.join(f', --bar {bar.name!r}' for bar in bars[:6])}"
+
+
+def _set_by(built: Built, asked: Angle, bar: SineBar) -> SetAngle:
+    """Return the angle a stack sets on a bar."""
+    achieved = angle_of(Length(built.length - bar.base_height), bar)
+    return SetAngle(achieved=achieved, error_arcsec=achieved - asked)
+
+
+def _smallest(least: Length | None, bar: SineBar) -> Angle | None:
+    """Return the smallest angle of a single stack, or None where no block is below the bar."""
+    if least is None or least - bar.base_height > bar.effective:
+        return None
+    return angle_of(Length(max(least - bar.base_height, 0)), bar)
+
+
+def _with_other_bars(answer: StackAnswer, asked: Angle, bar: SineBar, bars: Sequence[SineBar]) -> StackAnswer:
+    """Return an impossible answer with the other bars that would do added to its ladder."""
+    if not isinstance(answer.outcome, Impossible):
+        return answer
+    rungs = tuple(_other_bars(answer, asked, bar, bars))
+    outcome = replace(answer.outcome, ways_out=(*answer.outcome.ways_out, *rungs))
+    return replace(answer, outcome=outcome)
+
+
+def _other_bars(answer: StackAnswer, asked: Angle, bar: SineBar, bars: Sequence[SineBar]) -> Iterator[WayOut]:
+    """Return a rung for each other bar on which the same blocks set the angle."""
+    for other in {b.name: b for b in bars if b.effective != bar.effective}.values():
+        height = stack_height(asked, other)
+        found = compose(replace(answer.request, targets=(height,)))
+        if isinstance(found, Found):
+            done = _set_by(found.stacks[0], asked, other)
+            sentence = f'a {other.name} bar needs {exact_text(height, other.unit)} ({float(done.error_arcsec):+.1f}")'
+            yield WayOut(kind="other bar", sentence=sentence, built=found.stacks[0])

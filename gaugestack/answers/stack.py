@@ -1,0 +1,94 @@
+"""Heights to stacks: the answer of the command `stack`.
+
+>>> answer = stack(["0.6202in"], block_set=block_set)
+>>> answer.outcome
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from gaugestack.answers.options import Choice, read_height
+from gaugestack.errors import UsageError
+from gaugestack.stacks.explain import explained
+from gaugestack.stacks.request import Found
+from gaugestack.stacks.wringing import plan
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from gaugestack.blocks import BlockSet
+    from gaugestack.lengths import Length, ReadLength
+    from gaugestack.stacks.model import Effort
+    from gaugestack.stacks.request import Outcome, StackRequest
+    from gaugestack.stacks.wringing import WringingPlan
+
+MOST_HEIGHTS = 20
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StackAnswer:
+    """Stacks for heights, or why there are none.
+
+    `plans` holds one wringing plan a stack where the outcome is Found;
+    `remarks` are sentences the person should read.
+    """
+
+    block_set: BlockSet
+    request: StackRequest
+    heights: tuple[ReadLength, ...]
+    tolerance_said: str
+    outcome: Outcome
+    plans: tuple[WringingPlan, ...] = ()
+    remarks: tuple[str, ...] = ()
+
+
+def stack(
+    heights: Sequence[str], *, block_set: BlockSet, choice: Choice | None = None, effort: Effort | None = None
+) -> StackAnswer:
+    """Return the stacks for heights as typed, all at once from one set, no block twice.
+
+    Raises UsageError for a text that is no height or an option that cannot be
+    met, RefusedFile for a wear set that cannot be read.
+    """
+    if not heights:
+        raise UsageError.about("HEIGHT", "a height is wanted", hint="like 0.6202in or 15.752mm")
+    if len(heights) > MOST_HEIGHTS:
+        raise UsageError.about("HEIGHT", f"{len(heights)} heights at once; at most {MOST_HEIGHTS}")
+    read = tuple(read_height(text, block_set) for text in heights)
+    return compose_heights(read, block_set, choice or Choice(), effort)
+
+
+def compose_heights(
+    read: tuple[ReadLength, ...], block_set: BlockSet, choice: Choice, effort: Effort | None = None
+) -> StackAnswer:
+    """Return the stacks for heights already read."""
+    request = choice.request(block_set, [height.length for height in read])
+    outcome = explained(request, effort)
+    plans = tuple(plan(built.blocks) for built in outcome) if isinstance(outcome, Found) else ()
+    return StackAnswer(
+        block_set=block_set,
+        request=request,
+        heights=read,
+        tolerance_said=choice.tolerance_said(block_set),
+        outcome=outcome,
+        plans=plans,
+        remarks=_remarks(read, plans, block_set),
+    )
+
+
+def _remarks(
+    read: tuple[ReadLength, ...], plans: tuple[WringingPlan, ...], block_set: BlockSet
+) -> tuple[str, ...]:
+    """Return what the person should know: units taken, joints, materials."""
+    bare = [height.text for height in read if height.bare]
+    said = [f"{', '.join(bare)} read in {block_set.unit.value}, the unit of {block_set.name}"] if bare else []
+    for wringing in plans:
+        said += [text for text in wringing.remarks if text not in said]
+    return tuple(said)
+
+
+def lengths_of(answer: StackAnswer) -> tuple[Length, ...]:
+    """Return the lengths of the stacks found, in the order asked."""
+    return tuple(built.length for built in answer.outcome) if isinstance(answer.outcome, Found) else ()

@@ -1,0 +1,1 @@
+"""What we hand over: pure strings, for a screen or for a script."""

@@ -1,0 +1,261 @@
+"""Answers as JSON for scripts: a declared shape, exact lengths as text, sorted keys.
+
+    >>> text(stack_form(answer))
+
+`schema` names the shape, `version` is 1; fields are added, never renamed.
+Every length is its exact text with a unit, every angle a float of degrees
+rounded to 12 decimals, so that two machines print the same.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+from gaugestack.answers.angle import angle_by
+from gaugestack.lengths import Unit, exact_text
+from gaugestack.stacks.request import Found, Impossible, Undecided
+
+if TYPE_CHECKING:
+    from gaugestack.angles.angle import Angle
+    from gaugestack.angles.sine import SineBar
+    from gaugestack.answers.angle import AngleAnswer
+    from gaugestack.answers.sets import ListedSet, SetAnswer
+    from gaugestack.answers.stack import StackAnswer
+    from gaugestack.answers.taper import Role, TaperAnswer
+    from gaugestack.blocks import Block
+    from gaugestack.stacks.request import Built, WayOut
+    from gaugestack.stacks.wringing import WringingPlan
+
+VERSION = 1
+Form = dict[str, Any]
+
+
+def text(form: Form) -> str:
+    """Return the JSON text of a form, keys sorted, one newline at the end."""
+    return json.dumps(form, indent=2, sort_keys=True, ensure_ascii=False) + "\n"
+
+
+def stack_form(answer: StackAnswer) -> Form:
+    """Return the form "gaugestack/stack"."""
+    return _headed("stack", {**_stack_fields(answer), "remarks": list(answer.remarks)})
+
+
+def angle_form(answer: AngleAnswer) -> Form:
+    """Return the form "gaugestack/angle"."""
+    return _headed("angle", _angle_fields(answer))
+
+
+def taper_form(answer: TaperAnswer) -> Form:
+    """Return the form "gaugestack/taper": `stacks` holds one entry a role found, as alternatives."""
+    taper, unit = answer.taper, answer.bar.unit
+    roles = [_role_fields(role) for role in answer.roles]
+    outcomes = {fields["outcome"] for fields in roles}
+    worst = next(word for word in ("impossible", "undecided", "found") if word in outcomes)
+    return _headed(
+        "taper",
+        {
+            "call_out": taper.call_out,
+            "reading": taper.reading,
+            "half_angle_degrees": _degrees(taper.half),
+            "included_angle_degrees": _degrees(taper.included),
+            "half_height": exact_text(answer.half_height, unit),
+            "included_height": exact_text(answer.included_height, unit),
+            "taper_per_foot": taper.per_foot_text,
+            "one_in": taper.one_in_text,
+            "bar": _bar(answer.bar),
+            "outcome": worst,
+            "roles": roles,
+            "stacks": [stack for fields in roles for stack in fields["stacks"]],
+            "remarks": list(answer.remarks),
+        },
+    )
+
+
+def set_form(answer: SetAnswer, schema: str = "set") -> Form:
+    """Return the form "gaugestack/set": every physical piece and whether it is fit for use."""
+    block_set = answer.block_set
+    form: Form = {
+        "name": block_set.name,
+        "unit": block_set.unit.value,
+        "standard": block_set.standard,
+        "grade": block_set.grade,
+        "material": block_set.material,
+        "source": block_set.source,
+        "file": block_set.file,
+        "pieces": len(block_set.blocks),
+        "step": exact_text(answer.step, block_set.unit),
+        "lowest": exact_text(answer.lowest, block_set.unit),
+        "highest": exact_text(answer.highest, block_set.unit),
+        "blocks": [
+            {**_block(p.block), "fit_for_use": p.fit_for_use, **({"reason": p.reason} if p.reason else {})}
+            for p in answer.pieces
+        ],
+        "bars": [_bar(bar) for bar in answer.bars],
+        "remarks": list(answer.remarks),
+    }
+    if answer.every_step:
+        form["every_step"] = [exact_text(length, block_set.unit) for length in answer.every_step]
+    return _headed(schema, form)
+
+
+def list_form(sets: tuple[ListedSet, ...]) -> Form:
+    """Return the form "gaugestack/sets"."""
+    fields = [{"name": s.name, "pieces": s.pieces, "title": s.title, "source": s.source} for s in sets]
+    return _headed("sets", {"sets": fields})
+
+
+def _headed(schema: str, form: Form) -> Form:
+    """Return a form with its schema and version."""
+    return {"schema": f"gaugestack/{schema}", "version": VERSION, **form}
+
+
+def _stack_fields(answer: StackAnswer) -> Form:
+    """Return what every answer with stacks says."""
+    block_set, outcome = answer.block_set, answer.outcome
+    fields: Form = {
+        "set": {"name": block_set.name, "file": block_set.file, "pieces": len(block_set.blocks)},
+        "tolerance": exact_text(answer.request.tolerance, block_set.unit),
+        "tolerance_reason": answer.tolerance_said,
+        "basis": answer.request.basis.value,
+        "stacks": [],
+    }
+    if answer.request.ends:
+        fields["wear_pair"] = answer.request.ends[0][0].engraved
+    if isinstance(outcome, Found):
+        units = [height.unit for height in answer.heights]
+        stacks = zip(outcome, answer.plans, units, strict=True)
+        return {**fields, "outcome": "found", "stacks": [_planned(*stack) for stack in stacks]}
+    if isinstance(outcome, Undecided):
+        best = [_built(built) for built in outcome.best]
+        return {
+            **fields,
+            "outcome": "undecided",
+            "reason": outcome.sentence,
+            "best": best,
+            "at_least": outcome.at_least,
+        }
+    return {**fields, **_impossible(outcome)}
+
+
+def _impossible(outcome: Impossible) -> Form:
+    """Return what is said of an impossible request: proof, reason, ladder."""
+    return {
+        "outcome": "impossible",
+        "proof": outcome.proof.value,
+        "reason": outcome.sentence,
+        "ways_out": [_way(way) for way in outcome.ways_out],
+    }
+
+
+def _way(way: WayOut) -> Form:
+    """Return one rung of the ladder."""
+    form: Form = {"kind": way.kind, "sentence": way.sentence}
+    if way.built:
+        form["stack"] = _built(way.built)
+    if way.blocks:
+        form["blocks"] = [_block(block) for block in way.blocks]
+    return form
+
+
+def _planned(built: Built, plan: WringingPlan, unit: Unit) -> Form:
+    """Return a stack found, its blocks in wringing order, and the steps."""
+    steps = [{"action": s.action, "reason": s.reason, "basis": s.basis} for s in plan.steps]
+    form = _built(built, unit)
+    return {**form, "blocks": [_block(block, built) for block in plan.stack.blocks], "steps": steps}
+
+
+def _built(built: Built, unit: Unit | None = None) -> Form:
+    """Return a stack: target, length, deviation, blocks."""
+    own = built.blocks[0].unit
+    return {
+        "target": exact_text(built.target, unit or own),
+        "length": exact_text(built.length, own),
+        "deviation": exact_text(built.deviation, own),
+        "blocks": [_block(block, built) for block in built.blocks],
+    }
+
+
+def _block(block: Block, built: Built | None = None) -> Form:
+    """Return one block; `length` on the basis of the stack it stands in."""
+    form: Form = {"nominal": block.engraved}
+    if built:
+        form["length"] = exact_text(block.length(built.basis), block.unit)
+    if block.serial:
+        form["serial"] = block.serial
+    if block.wear:
+        form["wear"] = True
+    return form
+
+
+def _angle_fields(answer: AngleAnswer) -> Form:
+    """Return what an angle's answer says beyond its stack."""
+    fields = _stack_fields(answer.stack)
+    for way, rung in zip(fields.get("ways_out", ()), _ways(answer), strict=False):
+        done = (
+            angle_by(rung.built, answer.asked, answer.bar)
+            if rung.built and rung.kind != "other bar"
+            else None
+        )
+        if done:
+            way["achieved_angle_degrees"] = _degrees(done.achieved)
+            way["error_arcsec"] = _seconds(done.error_arcsec)
+    return {
+        **fields,
+        "angle_degrees": _degrees(answer.asked),
+        "height": exact_text(answer.height, answer.bar.unit),
+        "achieved_angle_degrees": None if answer.achieved is None else _degrees(answer.achieved),
+        "error_arcsec": None if answer.error_arcsec is None else _seconds(answer.error_arcsec),
+        "height_per_arcsec_nm": round(answer.sensitivity / 1000, 6),
+        "bar": _bar(answer.bar),
+        "caution": answer.caution.sentence if answer.caution else None,
+        "smallest_angle_degrees": None if answer.smallest is None else _degrees(answer.smallest),
+        "remarks": list(answer.remarks),
+    }
+
+
+def _ways(answer: AngleAnswer) -> tuple[WayOut, ...]:
+    """Return the ladder of an angle's answer."""
+    outcome = answer.stack.outcome
+    return outcome.ways_out if isinstance(outcome, Impossible) else ()
+
+
+def _role_fields(role: Role) -> Form:
+    """Return one set-up of a taper; its stacks carry the role."""
+    fields = _angle_fields(role.angle)
+    cut, unit = role.short_cut, role.angle.bar.unit
+    fields["role"] = role.use.value
+    fields["stacks"] = [{**stack, "role": role.use.value} for stack in fields["stacks"]]
+    if cut:
+        fields["short_cut"] = {
+            "height": exact_text(cut.height, unit),
+            "height_error": exact_text(cut.height_error, unit),
+            "angle_degrees": _degrees(cut.angle),
+            "angle_error_arcsec": _seconds(cut.angle_error_arcsec),
+        }
+    return fields
+
+
+def _bar(bar: SineBar) -> Form:
+    """Return a sine bar."""
+    form: Form = {
+        "name": bar.name,
+        "centre_distance": exact_text(bar.effective, bar.unit),
+        "kind": bar.kind,
+    }
+    if bar.error:
+        form["nominal_centre_distance"] = exact_text(bar.centre_distance, bar.unit)
+        form["centre_distance_error"] = exact_text(bar.error, bar.unit)
+    if bar.base_height:
+        form["base_height"] = exact_text(bar.base_height, bar.unit)
+    return form
+
+
+def _degrees(angle: Angle) -> float:
+    """Return degrees rounded to 12 decimals."""
+    return round(angle.degrees, 12)
+
+
+def _seconds(arcseconds: object) -> float:
+    """Return seconds of arc rounded to 6 decimals."""
+    return round(float(arcseconds), 6)  # type: ignore[arg-type]

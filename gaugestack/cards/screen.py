@@ -1,0 +1,195 @@
+"""Answers as plain text for a terminal of 80 columns.
+
+    >>> print(stack_text(answer))
+
+Pure strings; the shell prints them as they are.  Sizes from a user's file
+pass through `visible`, so that nothing in them can move the cursor.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from typing import TYPE_CHECKING
+
+from gaugestack.cards.drawing import LINES, Pen, drawn
+from gaugestack.errors import visible
+from gaugestack.lengths import engraved_text, exact_text, small_text
+from gaugestack.stacks.request import Found, Impossible, Proof, Undecided
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from gaugestack.answers.sets import ListedSet, SetAnswer
+    from gaugestack.answers.stack import StackAnswer
+    from gaugestack.blocks import Block
+    from gaugestack.stacks.request import Built, WayOut
+    from gaugestack.stacks.wringing import WringingPlan
+
+COLUMNS = 80
+MOST_NAMED = 8
+"""Blocks named in one line before the rest is counted."""
+
+
+def stack_text(answer: StackAnswer, pen: Pen = LINES) -> str:
+    """Return the screen of `stack`."""
+    return page((*_head(answer), *outcome_lines(answer, pen), *remark_lines(answer.remarks)))
+
+
+def outcome_lines(answer: StackAnswer, pen: Pen, extra: dict[int, str] | None = None) -> Iterator[str]:
+    """Return the lines of an outcome; `extra` adds a sentence to the rung with that index."""
+    outcome = answer.outcome
+    if isinstance(outcome, Found):
+        for index, (built, plan) in enumerate(zip(outcome, answer.plans, strict=True)):
+            yield from _found(answer, index, built, plan, pen)
+    elif isinstance(outcome, Impossible):
+        yield from _impossible(outcome, extra or {})
+    else:
+        yield from _undecided(outcome)
+
+
+def remark_lines(remarks: Iterable[str]) -> Iterator[str]:
+    """Return the remarks, each with a dash, wrapped."""
+    for number, remark in enumerate(remarks):
+        if not number:
+            yield ""
+        yield from wrapped(remark, "note: ", "      ")
+
+
+def set_text(answer: SetAnswer) -> str:
+    """Return the screen of `set show` and `set check`."""
+    block_set, unit = answer.block_set, answer.block_set.unit
+    lines = [f"{visible(block_set.name)}: {len(block_set.blocks)} pieces, {unit.value}"]
+    known = (block_set.standard, block_set.grade and f"grade {block_set.grade}", block_set.material)
+    lines += wrapped(visible(", ".join(word for word in known if word)), "  ", "  ")
+    if block_set.source:
+        lines += wrapped(visible(f"composition: {block_set.source}"), "  ", "  ")
+    if answer.every_step:
+        low, high = (exact_text(length, unit) for length in answer.every_step)
+        lines += wrapped(f"makes every {exact_text(answer.step, unit)} from {low} to {high}", "  ", "  ")
+    lines += ["", *_series(answer)]
+    for bar in answer.bars:
+        lines += wrapped(
+            visible(f"bar {bar.name}: {exact_text(bar.effective, bar.unit)} centres"), "  ", "  "
+        )
+    return page((*lines, *remark_lines(visible(remark) for remark in answer.remarks)))
+
+
+def list_text(sets: tuple[ListedSet, ...]) -> str:
+    """Return the screen of `set list`."""
+    width = max(len(s.name) for s in sets)
+    lines = []
+    for s in sets:
+        lead = f"{s.name:<{width}}  {s.pieces:>3} pieces  "
+        lines += wrapped(s.source, lead, " " * len(lead))
+    return page(lines)
+
+
+def page(lines: Iterable[str]) -> str:
+    """Return lines as one text that ends in a newline."""
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def wrapped(text: str, lead: str, follow: str) -> list[str]:
+    """Return a sentence wrapped to the screen."""
+    lines = textwrap.wrap(
+        text, COLUMNS - 1, initial_indent=lead, subsequent_indent=follow, break_on_hyphens=False
+    )
+    return lines or ([lead.rstrip()] if lead.strip() else [])
+
+
+def blocks_line(blocks: Iterable[Block]) -> str:
+    """Return the blocks of a stack in one line, as they are pulled from the box."""
+    names = [block.engraved + (" (wear)" if block.wear else "") for block in blocks]
+    if len(names) <= MOST_NAMED:
+        return " + ".join(names)
+    return " + ".join(names[:MOST_NAMED]) + f" + {len(names) - MOST_NAMED} more"
+
+
+def deviation_said(built: Built) -> str:
+    """Say how far a stack is from what was asked."""
+    unit = built.blocks[0].unit
+    return "exactly" if not built.deviation else f"{small_text(built.deviation, unit)} off"
+
+
+def _head(answer: StackAnswer) -> Iterator[str]:
+    """Return the first line: which set, which tolerance."""
+    block_set, unit = answer.block_set, answer.block_set.unit
+    said = f"{block_set.name}, {len(block_set.blocks)} pieces; "
+    said += f"tolerance {exact_text(answer.request.tolerance, unit)} ({answer.tolerance_said})"
+    yield from wrapped(visible(said), "from ", "     ")
+
+
+def _found(answer: StackAnswer, index: int, built: Built, plan: WringingPlan, pen: Pen) -> Iterator[str]:
+    """Return a stack found: headline, drawing, steps."""
+    height, unit = answer.heights[index], built.blocks[0].unit
+    count = len(built.blocks)
+    asked = exact_text(height.length, height.unit)
+    yield ""
+    yield f"{asked}: {count} block{'s' * (count > 1)}, {deviation_said(built)}"
+    if built.deviation:
+        yield f"  the stack is {engraved_text(built.length, unit)}"
+    if answer.request.ends:
+        pair = answer.request.ends[index][0]
+        twice = engraved_text(2 * pair.nominal, pair.unit)
+        yield f"  wear pair 2 x {pair.engraved} = {twice} is part of it"
+    yield ""
+    yield from drawn(plan.stack, unit, pen)
+    yield ""
+    for number, step in enumerate(plan.steps, 1):
+        yield from wrapped(f"{step.action}: {step.reason}", f"{number:>3}  ", "     ")
+
+
+def _impossible(outcome: Impossible, extra: dict[int, str]) -> Iterator[str]:
+    """Return why there is no stack and the ladder of ways out."""
+    yield ""
+    yield from wrapped(f"Not possible: {outcome.sentence} (shown by {_PROOFS[outcome.proof]}).", "", "  ")
+    if outcome.ways_out:
+        yield ""
+        yield "Ways out:"
+    for number, way in enumerate(outcome.ways_out):
+        yield from _way_lines(way, extra.get(number, ""))
+
+
+def _way_lines(way: WayOut, extra: str) -> Iterator[str]:
+    """Return one rung: the sentence, then its stack."""
+    sentence = way.sentence + (f", {extra}" if extra else "")
+    yield from wrapped(visible(sentence), " -  ", "    ")
+    if way.built:
+        unit = way.built.blocks[0].unit
+        lead = f"      {engraved_text(way.built.length, unit)} = "
+        yield from wrapped(blocks_line(way.built.blocks), lead, " " * len(lead))
+
+
+_PROOFS = {
+    Proof.GRID: "the set's step",
+    Proof.TOTAL: "adding up every block",
+    Proof.ENDS: "the pair's own thickness",
+    Proof.KEPT: "adding up the blocks kept in",
+    Proof.TABLE: "the table of every sum the blocks make",
+    Proof.COUNT: "the table of fewest blocks",
+    Proof.SOLVER: "the solver",
+}
+
+
+def _undecided(outcome: Undecided) -> Iterator[str]:
+    """Return what is known at the limit."""
+    yield ""
+    yield from wrapped(f"Undecided: {outcome.sentence}.", "", "  ")
+    yield f"  at least {outcome.at_least} blocks are needed"
+    for built in outcome.best:
+        yield from wrapped(blocks_line(built.blocks), "  best known: ", "    ")
+
+
+def _series(answer: SetAnswer) -> Iterator[str]:
+    """Return the sizes of a set, wrapped, the absent ones in brackets, wear blocks marked."""
+    words = []
+    for piece in reversed(answer.pieces):
+        size = piece.block.engraved.rpartition(" ")[0]
+        size += "w" if piece.block.wear else ""
+        size += f"#{piece.block.serial}" if piece.block.serial else ""
+        words.append(size if piece.fit_for_use else f"[{size}]")
+    yield from wrapped(visible("  ".join(words)), "  ", "  ")
+    if any(piece.block.wear for piece in answer.pieces):
+        yield "  w: wear block, for the ends only"
+    if not all(piece.fit_for_use for piece in answer.pieces):
+        yield "  [ ]: not fit for use"

@@ -1,0 +1,51 @@
+"""The one place where errors become text and an exit code.
+
+    >>> code = guarded(app)
+
+Errors of this library are printed on stderr with their places and hints;
+Ctrl-C and a closed pipe end quietly with the codes shells expect.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+from gaugestack.errors import GaugestackError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+INTERRUPTED = 130
+PIPE_CLOSED = 141
+
+
+def guarded(run: Callable[[], object]) -> int:
+    """Run the command and return its exit code."""
+    try:
+        run()
+        sys.stdout.flush()
+    except GaugestackError as error:
+        say(str(error))
+        return int(error.exit_code)
+    except SystemExit as leave:
+        return leave.code if isinstance(leave.code, int) else int(leave.code is not None)
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BrokenPipeError:
+        return _pipe_closed()
+    return 0
+
+
+def say(text: str) -> None:
+    """Print a sentence on stderr, whatever its encoding can hold."""
+    encoding = getattr(sys.stderr, "encoding", None) or "ascii"
+    sys.stderr.write(text.encode(encoding, "replace").decode(encoding) + "\n")
+
+
+def _pipe_closed() -> int:
+    """Leave no complaint behind when the reader of our output has gone."""
+    null = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(null, sys.stdout.fileno())
+    return PIPE_CLOSED

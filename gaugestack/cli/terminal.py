@@ -1,0 +1,51 @@
+"""What this terminal can show, and printing to it in one piece.
+
+    >>> emit(screen_text)
+
+An answer goes out as it is: no wrapping, no markup, so that nothing a user
+wrote into a file is taken for a command.  Where the encoding lacks a
+character, a plain spelling stands in.
+"""
+
+from __future__ import annotations
+
+import sys
+
+from gaugestack.cards.drawing import ASCII, LINES, Pen
+
+_PLAIN = str.maketrans(
+    {
+        "\N{MICRO SIGN}": "u",
+        "\N{DEGREE SIGN}": " deg ",
+        "\N{MINUS SIGN}": "-",
+        "\N{RIGHT SINGLE QUOTATION MARK}": "'",
+        "\N{REPLACEMENT CHARACTER}": "?",
+    }
+)
+
+
+def pen() -> Pen:
+    """Return the characters drawings may use here."""
+    return LINES if _can_show("".join((*LINES.top, *LINES.joint, LINES.wear, LINES.plate))) else ASCII
+
+
+def emit(text: str) -> None:
+    """Write an answer to stdout in one piece."""
+    if not _can_show(text):
+        encoding = _encoding()
+        text = text.translate(_PLAIN).encode(encoding, "replace").decode(encoding)
+    sys.stdout.write(text)
+
+
+def _can_show(text: str) -> bool:
+    """Tell whether stdout can encode a text."""
+    try:
+        text.encode(_encoding())
+    except UnicodeEncodeError:
+        return False
+    return True
+
+
+def _encoding() -> str:
+    """Return the encoding of stdout."""
+    return getattr(sys.stdout, "encoding", None) or "ascii"
