@@ -68,18 +68,17 @@ def _row(command: Command, starts: int) -> Row:
         goal=Goal(aim=command.aim, fails=command.fails, floor=True),
         missing="not measured",
     )
-    code, _ = _run(ours), _run(floor)
-    if code:
-        return replace(row, missing=f"not measured: exit code {code}")
+    done, _ = _run(ours), _run(floor)
+    if done.returncode or not done.stdout:
+        return replace(row, missing=f"not measured: exit code {done.returncode}")
     turns = [(timed(partial(_run, ours))[0], timed(partial(_run, floor))[0]) for _ in range(starts)]
     mine, theirs = zip(*turns, strict=True)
     return replace(row, ours=mine, same=mine, peer=theirs, missing="")
 
 
-def _run(words: tuple[str, ...]) -> int:
-    """Run an interpreter in the project's root and return its exit code."""
+def _run(words: tuple[str, ...]) -> subprocess.CompletedProcess[bytes]:
+    """Run an interpreter in the project's root and return what came of it."""
     environment = {key: value for key, value in os.environ.items() if key != "GAUGESTACK_SET"}
-    done = subprocess.run(
+    return subprocess.run(
         [sys.executable, *words], cwd=ROOT, env=environment, capture_output=True, check=False, timeout=60
     )
-    return done.returncode
