@@ -2,7 +2,8 @@
 
     entries = read_entries(node, unit, findings)
 
-An entry is a range {from, to, step} or one size {size}.  What the entries
+An entry is a range {from, to, step} or one size {size}.  A deviation may carry
+`trust:`, where it comes from; without it it is an unverified sheet.  What the entries
 mean together (twice the same size, descriptions) is said in pieces.py.
 """
 
@@ -11,7 +12,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from gaugestack.blocks import MOST_PIECES
+from gaugestack.blocks import MOST_PIECES, Trust
 from gaugestack.inventory.fields import NOTE_LIMIT, SERIAL_LIMIT, Fields, fields_of, items_of
 from gaugestack.inventory.nodes import Sequence
 from gaugestack.lengths import Length, Unit, engraved_text, exact_text, small_text
@@ -24,10 +25,12 @@ if TYPE_CHECKING:
     from gaugestack.inventory.nodes import Mapping, Node
 
 _RANGE = ("from", "to", "step", "material", "note")
-_SINGLE = ("size", "pieces", "wear", "material", "serial", "deviation", "note")
+_SINGLE = ("size", "pieces", "wear", "material", "serial", "deviation", "trust", "note")
 _ENDS = ("from", "to", "step")
 _NO_STEP = Length(0)
 MOST_OF_ONE = 99
+TRUSTED = (Trust.LABORATORY_REPORT, Trust.OWN_COMPARISON, Trust.UNVERIFIED_SHEET)
+"""What a file may say of where its values come from."""
 LARGEST_DEVIATION = Length(100_000_000)
 """0.1 mm (common practice): many times what any grade allows a gauge block of 1 m."""
 
@@ -48,6 +51,7 @@ class Entry:
     material: str = ""
     serial: str = ""
     deviation: Length | None = None
+    trust: Trust = Trust.NOMINAL_ONLY
     note: str = ""
 
     @property
@@ -171,7 +175,18 @@ def _read_single(node: Node, unit: Unit, findings: Findings) -> Entry | None:
     return Entry(
         node=fields.node, first=size, last=size, pieces=pieces, wear=wear,
         material=material, serial=serial, deviation=deviation, note=note,
+        trust=_trust(fields, findings),
     )  # fmt: skip
+
+
+def _trust(fields: Fields, findings: Findings) -> Trust:
+    """Return where the entry's deviation comes from; without one there is nothing to trust."""
+    stated = fields.choice("trust", TRUSTED)
+    if "deviation" in fields:
+        return Trust(stated or Trust.UNVERIFIED_SHEET)
+    if "trust" in fields:
+        findings.add(fields.key("trust").problem("'trust' belongs to a deviation, and there is none"))
+    return Trust.NOMINAL_ONLY
 
 
 def _one_piece(fields: Fields, pieces: int | None, findings: Findings) -> None:

@@ -1,10 +1,12 @@
 """The `certificate:` section: its head, and the deviations it gives by size.
 
     certificate = read_certificate(node, unit, findings)
-    issued = with_deviations(node, issued, findings)
+    issued = with_deviations(node, issued, certificate.source, findings)
 
-Does not read certificate tables, and does not say whether a certificate is
-still valid on a date.
+`source:` says where the values come from, in the words of `Trust`.  Without it
+they are an unverified sheet, even where a number and a date stand: a box lid
+can bear both.  Certificate tables are read in certificate.py; whether a
+certificate is still valid on a day says blocks.due_state.
 """
 
 from __future__ import annotations
@@ -14,10 +16,10 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from gaugestack.blocks import CalibrationUncertainty, Certificate
+from gaugestack.blocks import CalibrationUncertainty, Certificate, Trust
 from gaugestack.errors import TextError
 from gaugestack.inventory.absentpieces import nearest_size
-from gaugestack.inventory.blockentries import deviation_sentence, too_large
+from gaugestack.inventory.blockentries import TRUSTED, deviation_sentence, too_large
 from gaugestack.inventory.fields import Fields, deviation_of, fields_of, scalar_of, size_of
 from gaugestack.inventory.nodes import Mapping
 from gaugestack.lengths import Length, engraved_text, read_length
@@ -29,7 +31,12 @@ if TYPE_CHECKING:
     from gaugestack.inventory.pieces import Issued
     from gaugestack.lengths import Unit
 
-_KEYS = ("number", "date", "due", "temperature", "uncertainty", "deviations", "table")
+TABLE_KEYS = ("table", "columns", "value", "table_unit")
+"""The keys about a certificate table."""
+_KEYS = (
+    "number", "date", "due", "temperature", "uncertainty", "source", "deviations",
+    *TABLE_KEYS,
+)  # fmt: skip
 _UNCERTAINTY = ("fixed", "per_length", "coverage")
 _TEMPERATURE = re.compile(r"(?P<degrees>[+-]?[0-9]{1,3}(?:\.[0-9]{1,3})?)\s*°\s*(?P<scale>[CF])")
 _COVERAGE = re.compile(r"[0-9]{1,3}(?:\.[0-9]{1,4})?")
@@ -46,9 +53,6 @@ def read_certificate(node: Node | None, unit: Unit, findings: Findings) -> Certi
     fields = None if node is None else fields_of(node, "certificate", _KEYS, findings)
     if fields is None:
         return None
-    if table := fields.scalar("table"):
-        sentence = "certificate tables (table:) are not read yet; write deviations here"
-        findings.add(table.problem(sentence))
     _refuse_due_before_date(fields, findings)
     return Certificate(
         number=fields.text("number"),
@@ -56,10 +60,20 @@ def read_certificate(node: Node | None, unit: Unit, findings: Findings) -> Certi
         due=fields.day("due"),
         temperature=_temperature(fields, findings),
         uncertainty=_uncertainty(fields.get("uncertainty"), unit, findings),
+        source=Trust(fields.choice("source", TRUSTED) or Trust.UNVERIFIED_SHEET),
     )
 
 
-def with_deviations(node: Node | None, issued: Issued, findings: Findings) -> Issued:
+def source_remarks(node: Node | None) -> tuple[str, ...]:
+    """Return a sentence where a certificate gives values and does not say where they come from."""
+    keys = {key.text for key, _ in node.pairs} if isinstance(node, Mapping) else set()
+    if not keys & {"deviations", "table"} or "source" in keys:
+        return ()
+    words = f"{', '.join(TRUSTED[:-1])} or {TRUSTED[-1]}"
+    return (f"the certificate states no source: ({words}): its values count as an unverified sheet",)
+
+
+def with_deviations(node: Node | None, issued: Issued, trust: Trust, findings: Findings) -> Issued:
     """Return the pieces with the certificate's deviations; each belongs to one described piece."""
     deviations = Fields(node, findings).get("deviations") if isinstance(node, Mapping) else None
     if deviations is None:
@@ -77,7 +91,7 @@ def with_deviations(node: Node | None, issued: Issued, findings: Findings) -> Is
         _refuse_deviation(key, deviation, blocks[index], findings, again=index in found)
         found[index] = deviation
     changed = (
-        replace(block, deviation=found[index]) if index in found else block
+        replace(block, deviation=found[index], trust=trust) if index in found else block
         for index, block in enumerate(blocks)
     )
     return replace(issued, blocks=tuple(changed))

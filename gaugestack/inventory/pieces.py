@@ -141,6 +141,7 @@ def _blocks(entry: Entry, size: Length, head: Head, material: str = "") -> list[
             wear=entry.wear,
             material=entry.material or material or head.material,
             deviation=entry.deviation,
+            trust=entry.trust,
             note=entry.note,
             owner=head.name,
             place=entry.node.place,

@@ -12,40 +12,41 @@ Format 1:
     pieces:                    how many were issued; checked against the blocks
     blocks:                    required: ranges and single sizes
     absent:                    sizes that are not there
-    certificate:               head and deviations
+    certificate:               head, and deviations or a table beside this file
+    retire_beyond:             the owner's own limit: a larger deviation is worn
     bars:                      sine bars that belong to the set
 
 An unknown key is an error.  The file is never written to.  What happened to
-the blocks later stands in the ledger, which is read elsewhere.
+the blocks later stands in the ledger, which is read elsewhere.  A standard or
+grade that is not known is a remark of the set, no error.
 """
 
 from __future__ import annotations
 
-from pathlib import PurePath
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING
 
-from gaugestack.blocks import MOST_PIECES, BlockSet
+from gaugestack.blocks import MOST_PIECES, BlockSet, Certificate, Trust
 from gaugestack.inventory.absentpieces import part_absent
 from gaugestack.inventory.barfile import read_bars
-from gaugestack.inventory.blockentries import read_entries
-from gaugestack.inventory.certificatehead import read_certificate, with_deviations
+from gaugestack.inventory.blockentries import LARGEST_DEVIATION, read_entries
+from gaugestack.inventory.certificatehead import TABLE_KEYS, read_certificate, source_remarks, with_deviations
 from gaugestack.inventory.fields import NOTE_LIMIT, Fields
 from gaugestack.inventory.findings import Findings
 from gaugestack.inventory.located import parse
 from gaugestack.inventory.pieces import Head, Issued, build_blocks
 from gaugestack.inventory.setformat import fields_of_format
 from gaugestack.inventory.textfile import read_text_file
-from gaugestack.lengths import Unit
+from gaugestack.lengths import Length, Unit
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from gaugestack.angles.sine import SineBar
     from gaugestack.inventory.nodes import Node
 
 KEYS = (
     "format", "name", "unit", "standard", "grade", "material", "blocks", "absent",
     "certificate", "bars", "source", "basis", "pieces", "note",
+    "retire_beyond",
 )  # fmt: skip
 BASES = ("seen", "memory", "common practice", "computed")
 SOURCE_LIMIT = 300
@@ -59,17 +60,21 @@ def load_set(path: Path | str) -> tuple[BlockSet, tuple[SineBar, ...]]:
     return set_of_text(read_text_file(path), file=str(path))
 
 
-def set_of_text(text: str, *, file: str) -> tuple[BlockSet, tuple[SineBar, ...]]:
+def set_of_text(text: str, *, file: str, folder: Path | None = None) -> tuple[BlockSet, tuple[SineBar, ...]]:
     """Return the set and the sine bars a text describes; `file` names it in places.
 
-    Raises RefusedFile.
+    A certificate table is looked for in `folder`, or else in the folder of
+    `file`.  Raises RefusedFile; the table's own problems come once the set's
+    are mended.
     """
     findings = Findings()
     root = parse(text, file=file)
     fields = fields_of_format(root, "a set file", KEYS, findings)
-    read = _read_set(fields, file, findings)
+    block_set, bars = _read_set(fields, file, findings)
+    beside = Path(file).parent if folder is None else folder
+    block_set = _with_table(block_set, fields.get("certificate"), beside, findings)
     findings.refuse_if_any()
-    return read
+    return block_set, bars
 
 
 def _read_set(fields: Fields, file: str, findings: Findings) -> tuple[BlockSet, tuple[SineBar, ...]]:
@@ -85,8 +90,8 @@ def _read_set(fields: Fields, file: str, findings: Findings) -> tuple[BlockSet, 
         findings.refuse_if_any()
         unit = Unit.INCH
     head = Head(name=name, unit=unit, material=material)
-    issued = _read_blocks(fields, head, findings)
     certificate = read_certificate(fields.get("certificate"), unit, findings)
+    issued = _read_blocks(fields, head, certificate, findings)
     bars = read_bars(fields.get("bars"), unit, findings)
     present, absent = part_absent(fields.get("absent"), issued, findings)
     block_set = BlockSet(
@@ -99,12 +104,17 @@ def _read_set(fields: Fields, file: str, findings: Findings) -> tuple[BlockSet, 
         material=material,
         source=source,
         certificate=certificate,
+        retire_beyond=_retire_beyond(fields, unit, findings),
         file=file,
+        remarks=(
+            *_grade_remarks(texts["standard"], texts["grade"]),
+            *source_remarks(fields.get("certificate")),
+        ),
     )
     return block_set, bars
 
 
-def _read_blocks(fields: Fields, head: Head, findings: Findings) -> Issued:
+def _read_blocks(fields: Fields, head: Head, certificate: Certificate | None, findings: Findings) -> Issued:
     """Return every piece of the set as issued, with its deviation."""
     before = len(findings)
     entries = read_entries(fields.get("blocks"), head.unit, findings)
@@ -114,7 +124,31 @@ def _read_blocks(fields: Fields, head: Head, findings: Findings) -> Issued:
     if whole and declared is not None:
         _refuse_wrong_count(fields, declared, len(blocks), findings)
     issued = Issued(blocks=blocks, unit=head.unit, whole=whole)
-    return with_deviations(fields.get("certificate"), issued, findings)
+    trust = certificate.source if certificate else Trust.UNVERIFIED_SHEET
+    return with_deviations(fields.get("certificate"), issued, trust, findings)
+
+
+def _with_table(block_set: BlockSet, node: Node | None, folder: Path, findings: Findings) -> BlockSet:
+    """Return the set with the values of the certificate table its file names, if it names one.
+
+    Raises RefusedFile: for a table, the set file must be whole.
+    """
+    if not any(key.text in TABLE_KEYS for key, _ in getattr(node, "pairs", ())):
+        return block_set
+    from gaugestack.inventory.certificate import read_table_key, with_certificate_table  # noqa: PLC0415 - few sets have a table, every start would pay for it
+
+    table = read_table_key(node, folder, findings)
+    findings.refuse_if_any()
+    return with_certificate_table(block_set, table)
+
+
+def _grade_remarks(standard: str, grade: str) -> tuple[str, ...]:
+    """Return a sentence where the standard or the grade is none that is known."""
+    if not standard and not grade:
+        return ()
+    from gaugestack.grades import grade_remarks  # noqa: PLC0415 - no shipped set has a grade, every start would pay for it
+
+    return grade_remarks(standard, grade)
 
 
 def _refuse_wrong_count(fields: Fields, declared: int, counted: int, findings: Findings) -> None:
@@ -123,6 +157,16 @@ def _refuse_wrong_count(fields: Fields, declared: int, counted: int, findings: F
         about: Node = fields.get("pieces") or fields.node
         sentence = f"pieces says {declared}, but the blocks add up to {counted}"
         findings.add(about.problem(sentence))
+
+
+def _retire_beyond(fields: Fields, unit: Unit, findings: Findings) -> Length | None:
+    """Return the owner's limit of a deviation, above zero; a bare number counts µin or µm."""
+    limit = fields.deviation("retire_beyond", unit)
+    if limit is not None and not 0 < limit <= LARGEST_DEVIATION:
+        about: Node = fields.get("retire_beyond") or fields.node
+        findings.add(about.problem("retire_beyond lies above 0 and up to 0.1 mm", hint="write 25 µin"))
+        return None
+    return limit
 
 
 def _unit(fields: Fields) -> Unit | None:
