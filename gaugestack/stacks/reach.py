@@ -323,7 +323,8 @@ def _not_below(picked: Picks, size: int) -> int:
 
 def _runs(flags: NDArray[np.bool_]) -> NDArray[np.intp]:
     """Return first and last index of every run of true flags, shape (runs, 2)."""
-    edges = np.flatnonzero(np.diff(flags.astype(np.int8), prepend=0, append=0)).reshape(-1, 2)
+    framed = np.concatenate(([False], flags, [False]))
+    edges = np.flatnonzero(framed[1:] != framed[:-1]).reshape(-1, 2)
     edges[:, 1] -= 1
     return edges
 
