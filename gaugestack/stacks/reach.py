@@ -102,7 +102,7 @@ class Reach:
         return found[0] if found else None
 
     def longest_run(self) -> tuple[Length, Length] | None:
-        """Return the longest unbroken run of reachable heights above zero, in picometres, the lowest first."""
+        """Return the longest unbroken run of reachable heights above zero, in picometres, lowest first."""
         can = np.concatenate(([False], self.cost[1:] < self.limit, [False]))
         edges = np.flatnonzero(can[1:] != can[:-1])
         if not len(edges):
