@@ -129,7 +129,7 @@ def wring_upwards(stack: Stack) -> Iterator[Step]:
     """Wring the blocks on in their order from the base up."""
     inner = _inner(stack)
     for below, block in pairwise(inner):
-        if block.thin:
+        if block.thin and not below.thin:
             reason, basis = f"thin: {below.engraved} under it holds it flat", THIN_SOURCE
         elif below.thin:
             reason, basis = f"keeps the thin {below.engraved} inside", THIN_SOURCE
