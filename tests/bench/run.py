@@ -86,7 +86,8 @@ def _about() -> str:
     load = f", load {os.getloadavg()[0]:.1f} at the start" if hasattr(os, "getloadavg") else ""
     return (
         f"Python {platform.python_version()}, {tools}; {os.cpu_count()} cores{load}. "
-        "Ratios are of medians on the same cases in the same run; seeded random heights on the set's grid, "
+        "Ratios are of medians on the same cases in the same run, peer over ours (larger is better) or "
+        "ours over floor (smaller is better); seeded random heights on the set's grid, "
         "from the range without gaps up to 10 in or 250 mm."
     )
 

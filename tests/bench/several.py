@@ -29,12 +29,13 @@ class Field:
     top: int
     stride: int
     words: str
+    aim: float = 20
 
 
 FIELDS = (
     Field("inch-81", 4, 1, "every 0.0001 in to 4 in"),
     Field("metric-112", 100, 2, "every 1 µm to 100 mm"),
-    Field("metric-112", 100, 1, "every 0.5 µm to 100 mm, one block for the half"),
+    Field("metric-112", 100, 1, "every 0.5 µm to 100 mm, one block for the half", 1),
 )
 """Three heights of 10 in are more than the whole set; two odd half micrometres are impossible together."""
 WORDS = {2: "pairs", 3: "triples"}
@@ -69,7 +70,7 @@ def _row(case: Case, field: Field, number: int, plan: Plan) -> Row:
     return Row(
         figure=f"{WORDS[number]}, {field.name}, {field.words}",
         beside=JOINT,
-        goal=Goal(aim=20, fails=2),
+        goal=Goal(aim=field.aim, fails=field.aim / 10),
         ours=ours,
         same=ours[: plan.joint],
         peer=theirs,

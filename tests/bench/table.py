@@ -63,7 +63,7 @@ def _cells(row: Row) -> list[str]:
         row.beside,
         str(len(row.peer)),
         _ms(median(row.peer)),
-        f"{row.ratio:.3g}x {'the floor' if row.goal.floor else 'faster'}",
+        f"{row.ratio:.0f}x" if row.ratio >= 100 else f"{row.ratio:.3g}x",
         _goal(row),
         _remarks(row),
     ]
