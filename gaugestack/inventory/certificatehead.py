@@ -70,7 +70,7 @@ def source_remarks(node: Node | None) -> tuple[str, ...]:
     if not keys & {"deviations", "table"} or "source" in keys:
         return ()
     words = f"{', '.join(TRUSTED[:-1])} or {TRUSTED[-1]}"
-    return (f"the certificate states no source: ({words}): its values count as an unverified sheet",)
+    return (f"no source: ({words}) in the certificate: read as an unverified sheet",)
 
 
 def with_deviations(node: Node | None, issued: Issued, trust: Trust, findings: Findings) -> Issued:

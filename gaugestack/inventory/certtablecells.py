@@ -131,17 +131,22 @@ def _cell(match: re.Match[str], number: int, line: str, file: str) -> Scalar:
     return Scalar(place=place, source=line, width=max(1, len(shown)), text=text, quoted=quoted)
 
 
-def _refuse_decimal_commas(header: Row, rows: Iterable[Row], delimiter: str, findings: Findings) -> None:
-    """Refuse a table parted by commas in which every row has more cells than the header.
+def _refuse_decimal_commas(header: Row, rows: tuple[Row, ...], delimiter: str, findings: Findings) -> None:
+    """Refuse a table parted by commas, without points, in which every row goes beyond the header.
 
     Decimal commas do that, and which comma is which cannot be told.
     """
     columns = len(header.cells)
-    excess = [row for row in rows if len(row.cells) > columns and any(c.text for c in row.cells[columns:])]
-    if delimiter == "," and excess and len(excess) == sum(1 for _ in rows):
+    if delimiter == "," and all(_goes_beyond(row, columns) for row in rows):
         sentence = "decimal commas and commas between the columns cannot be told apart"
         hint = "part the columns with semicolons, or write decimal points"
-        findings.stop(excess[0].cells[0].problem(sentence, hint=hint))
+        findings.stop(rows[0].cells[0].problem(sentence, hint=hint))
+
+
+def _goes_beyond(row: Row, columns: int) -> bool:
+    """Return whether a row has texts beyond so many columns, and no point in any of its cells."""
+    surplus = any(cell.text for cell in row.cells[columns:])
+    return surplus and not any("." in cell.text for cell in row.cells)
 
 
 def _refuse_open_quotes(rows: Iterable[Row], findings: Findings) -> None:

@@ -8,6 +8,7 @@ and the reading goes on.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
     from gaugestack.inventory.nodes import Scalar
     from gaugestack.lengths import Unit
 
+_LEADING_ZERO = re.compile(r"[+-]?0[0-9]+")
 _MARKS = {".": "point", ",": "comma"}
 _THOUSANDS = "leave thousands unparted, and write one decimal mark throughout"
 
@@ -97,6 +99,10 @@ def number_in(cell: Scalar, column: Column, decimal: str, findings: Findings) ->
     if at >= 0:
         sentence = f"a {_MARKS[foreign]} in a number, and this table has decimal {_MARKS[decimal]}s"
         findings.add(cell.text_problem(TextError(cell.text, at, at + 1, sentence, hint=_THOUSANDS)))
+        return None
+    if _LEADING_ZERO.fullmatch(cell.text):
+        hint = "did a decimal comma part a column here?"
+        findings.add(cell.problem(f"{cell.text!r} begins with 0 and has no decimal mark", hint=hint))
         return None
     try:
         return counted(cell.text.replace(",", "."), column.one)
