@@ -2,6 +2,7 @@
 
     path = find_set("inch-81")          a shipped set
     path = find_set("bench.yaml")       a file
+    path = find_angle_set("angle-13")   a shipped set of angle blocks, or a file
 
 A wheel carries the sets in gaugestack/_sets, a checkout in sets/ beside the
 package.  Does not read the files.
@@ -16,12 +17,19 @@ from gaugestack.errors import UsageError, nearest
 DEFAULT_SET = "inch-81"
 """The set that is taken where none is named."""
 _SUFFIXES = (".yaml", ".yml")
+_ANGLE = "angle-"
+"""With this begin the names of the shipped sets of angle blocks, and no others."""
 _PACKAGE = Path(__file__).parent.parent
 
 
 def shipped_names() -> tuple[str, ...]:
-    """Return the names of the shipped sets, sorted."""
-    return tuple(sorted(path.stem for path in _directory().glob("*.yaml")))
+    """Return the names of the shipped sets of gauge blocks, sorted."""
+    return tuple(name for name in _all_names() if not name.startswith(_ANGLE))
+
+
+def shipped_angle_names() -> tuple[str, ...]:
+    """Return the names of the shipped sets of angle blocks, sorted."""
+    return tuple(name for name in _all_names() if name.startswith(_ANGLE))
 
 
 def shipped_path(name: str) -> Path:
@@ -40,11 +48,34 @@ def find_set(name_or_path: str) -> Path:
     whether it exists or not.  Raises UsageError for a name that is neither.
     """
     path = Path(name_or_path)
-    if len(path.parts) > 1 or "/" in name_or_path or path.suffix.casefold() in _SUFFIXES:
-        return path
-    if name_or_path not in shipped_names() and _is_file(path):
+    if _is_path(name_or_path) or (name_or_path not in shipped_names() and _is_file(path)):
         return path
     return shipped_path(name_or_path)
+
+
+def find_angle_set(name_or_path: str) -> Path:
+    """Return the file of a set of angle blocks: a path, an existing file, or a shipped set's name.
+
+    Raises UsageError for a name that is none of them.
+    """
+    path, names = Path(name_or_path), shipped_angle_names()
+    if _is_path(name_or_path) or (name_or_path not in names and _is_file(path)):
+        return path
+    if name_or_path in names:
+        return _directory() / f"{name_or_path}.yaml"
+    hint = f"{nearest(name_or_path, names)}; a file of your own is named with its .yaml ending"
+    raise UsageError.about("--set", f"no shipped set of angle blocks is called {name_or_path!r}", hint=hint)
+
+
+def _is_path(text: str) -> bool:
+    """Return whether a text can only be meant as a path: it has a separator or a YAML ending."""
+    path = Path(text)
+    return len(path.parts) > 1 or "/" in text or path.suffix.casefold() in _SUFFIXES
+
+
+def _all_names() -> tuple[str, ...]:
+    """Return the names of everything shipped, sorted."""
+    return tuple(sorted(path.stem for path in _directory().glob("*.yaml")))
 
 
 def _directory() -> Path:

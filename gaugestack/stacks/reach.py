@@ -162,6 +162,24 @@ def priced(sizes: Sequence[int], extra: Sequence[int], step: Length, cells: int)
     return Reach(step=step, cost=cost, limit=limit, weight=weight)
 
 
+def turned(sizes: Sequence[int], turning: Sequence[bool]) -> Reach:
+    """Return the table of sums in which each size stands added, taken away (where `turning`), or not at all.
+
+    The cell `sum(sizes)` is the sum zero, so heights are asked for with that
+    much added.  A size taken away costs one more than a size added.
+    """
+    zero = sum(sizes)
+    limit = 65_535 - SMALL_WEIGHT - 1
+    cost: NDArray[np.uint16 | np.uint32] = np.full(2 * zero + 1, limit, dtype=np.uint16)
+    cost[zero] = 0
+    for size, turns in zip(sizes, turning, strict=True):
+        before = cost + np.uint16(SMALL_WEIGHT)
+        np.minimum(cost[size:], before[:-size], out=cost[size:])
+        if turns:
+            np.minimum(cost[:-size], before[size:] + np.uint16(1), out=cost[:-size])
+    return Reach(step=Length(1), cost=cost, limit=limit, weight=SMALL_WEIGHT)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Counts:
     """The fewest blocks for the grid heights 0 to the top, NEVER where there is no stack.
