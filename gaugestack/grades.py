@@ -134,12 +134,13 @@ def outside_grade(block: Block, standard: Standard, grade: str) -> tuple[str, ..
         return ()
     sentences = []
     if block.deviation is not None and not allowed.hold(block.deviation):
-        is_now = small_text(block.deviation, block.unit, 2)
-        may = f"{small_text(allowed.lower, block.unit, 2)} to {small_text(allowed.upper, block.unit, 2)}"
+        is_now = _fine(block.deviation, block.unit)
+        may = f"{_fine(allowed.lower, block.unit)} to {_fine(allowed.upper, block.unit)}"
         sentences.append(f"the deviation {is_now} is outside grade {grade} ({may}; {allowed.source})")
     if _varies_too_much(block, allowed):
-        is_now = small_text(block.variation or 0, block.unit, 2).lstrip("+")
-        may = small_text(allowed.variation or 0, block.unit, 2).lstrip("+")
+        is_now, may = (
+            _fine(length or 0, block.unit).lstrip("+") for length in (block.variation, allowed.variation)
+        )
         sentences.append(f"the variation {is_now} is above that of grade {grade} ({may}; {allowed.source})")
     return tuple(sentences)
 
@@ -243,6 +244,11 @@ def _in_picometres(table: Table, numbers: tuple[int, ...]) -> tuple[Length, Leng
     if table.cells is Cells.PLUS_AND_MINUS:
         return lengths[0], lengths[1], None
     return lengths[0], Length(-lengths[0]), lengths[1] if table.cells is Cells.LENGTH_AND_VARIATION else None
+
+
+def _fine(length: int, unit: Unit) -> str:
+    """Return a deviation to 1 nm or 0.01 µin, so that a limit and what passes it by little differ."""
+    return small_text(length, unit, 2 if unit is Unit.INCH else 3)
 
 
 def _varies_too_much(block: Block, allowed: Limits) -> bool:
