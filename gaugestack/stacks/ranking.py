@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import product
 from math import comb
 from typing import TYPE_CHECKING
 
@@ -195,13 +196,12 @@ class _Shop:
         best: tuple[int, ...] = ()
         most = self.made(())
         rest = [self.made(range(place, len(self.sizes))) for place in range(len(self.sizes))]
-        for size in range(1, count + 1):
-            for first in range(len(self.sizes)):
-                if rest[first] <= most:
-                    break
-                for places, made in self._choices((first,), size):
-                    if made > most:
-                        best, most = places, made
+        for size, first in product(range(1, count + 1), range(len(self.sizes))):
+            if rest[first] <= most:
+                continue
+            for places, made in self._choices((first,), size):
+                if made > most:
+                    best, most = places, made
         return best
 
     def _choices(self, first: tuple[int, ...], size: int) -> Iterator[tuple[tuple[int, ...], int]]:

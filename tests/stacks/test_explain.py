@@ -1,7 +1,6 @@
 from dataclasses import replace
 from itertools import combinations
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -266,7 +265,7 @@ def test_every_rung_with_a_nearest_height_meets_the_request_moved_there(asked):
 
 
 def least_restoring(asked):
-    """Return how many withheld blocks are needed at the least, by trying all subsets; None where none help."""
+    """Return how many withheld blocks are needed at the least, by trying all subsets; None if none help."""
     out = [withheld.block for withheld in asked.withheld]
     for count in range(len(out) + 1):
         for back in combinations(out, count):
