@@ -14,6 +14,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from gaugestack.blocks import MOST_PIECES
 from gaugestack.errors import Place
 from gaugestack.inventory.nodes import Scalar
 
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 DELIMITERS = {"\t": "tabs", ";": "semicolons", ",": "commas"}
 """What parts columns, the surest first."""
 MOST_COLUMNS = 100
+MOST_ROWS = 2 * MOST_PIECES
+"""Beyond this, header included, nothing is read; up to it, each row gets its own sentence."""
 _LINES_COUNTED = 50
 _LINE_END = re.compile("\r\n|[\r\n]")
 _CELL = {
@@ -57,8 +60,8 @@ class Sheet:
 def read_sheet(text: str, *, file: str, findings: Findings) -> Sheet:
     """Return the table a text holds.
 
-    Raises RefusedFile at once where there is no header, no second column, or
-    no row beneath the header.
+    Raises RefusedFile at once where there is no header, no second column, no
+    row beneath the header, or twice as many rows as a set has pieces.
     """
     lines = [(number, line) for number, line in _numbered(text) if line.strip(" \t;,")]
     if not lines:
@@ -70,6 +73,9 @@ def read_sheet(text: str, *, file: str, findings: Findings) -> Sheet:
         findings.stop(first.cells[0].problem("the header has one column only", hint=hint))
     if len(lines) == 1:
         findings.stop(first.cells[0].problem("there is no row beneath the header"))
+    if len(lines) > MOST_ROWS:
+        sentence = f"{len(lines) - 1} rows: a set has at most {MOST_PIECES} pieces"
+        findings.stop(first.cells[0].problem(sentence, hint="is this the table of one set?"))
     rows = tuple(_row(number, line, delimiter, file) for number, line in lines[1:])
     _refuse_decimal_commas(first, rows, delimiter, findings)
     _refuse_open_quotes((first, *rows), findings)

@@ -286,6 +286,10 @@ def test_a_table_without_rows_or_columns_is_refused(text, where, sentence):
     assert problems(text) == [(where, sentence)]
 
 
+def test_more_rows_than_any_set_has_pieces_are_refused_at_once():
+    assert problems(HEAD + "0.1001,1,,\n" * 2000) == [("1:1", "2000 rows: a set has at most 1000 pieces")]
+
+
 # Rows
 
 
