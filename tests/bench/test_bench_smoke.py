@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 RUN = Path(__file__).with_name("run.py")
+pytestmark = pytest.mark.slow
 PAGE = "# Figures\n\n<!-- bench:begin -->\nold\n<!-- bench:end -->\n\nThe end.\n"
 
 
