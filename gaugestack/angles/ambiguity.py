@@ -32,11 +32,11 @@ def refuse_one_in(text: str, _bare_unit: Unit | None) -> Taper | None:
     match = _ONE_IN.fullmatch(text)
     if match is None:
         return None
-    over, under = _not_zero(text, match["over"]), _not_zero(text, match["under"])
+    over, under = not_zero(text, match["over"]), not_zero(text, match["under"])
     rate = over / under
     hint = _join(
-        _spelled(f"{match['over']}:{match['under']}", rate, " on diameter"),
-        _spelled(_ratio_text(2 * rate), 2 * rate, " for that slope on each side"),
+        spelled(f"{match['over']}:{match['under']}", rate, " on diameter"),
+        spelled(_ratio_text(2 * rate), 2 * rate, " for that slope on each side"),
     )
     refuse(text, f"{text.strip()!r} may be the taper on diameter or the slope of each side", hint)
 
@@ -52,8 +52,8 @@ def refuse_lone_length(text: str, _bare_unit: Unit | None) -> Taper | None:
     long, short = ("ft", "in") if inch else ("m", "mm")
     long_pm, short_pm = (12 * PM_PER_INCH, PM_PER_INCH) if inch else (1000 * PM_PER_MM, PM_PER_MM)
     hint = _join(
-        _spelled(f"{written}/{long}", Fraction(read.length, long_pm)),
-        _spelled(f"{written}/{short}", Fraction(read.length, short_pm)),
+        spelled(f"{written}/{long}", Fraction(read.length, long_pm)),
+        spelled(f"{written}/{short}", Fraction(read.length, short_pm)),
     )
     words = "per foot or per inch?" if inch else "per metre or per millimetre?"
     refuse(text, f"a length alone is no taper: {words}", hint)
@@ -64,11 +64,11 @@ def refuse_bare_fraction(text: str, _bare_unit: Unit | None) -> Taper | None:
     match = _FRACTION.fullmatch(text)
     if match is None:
         return None
-    rate = _not_zero(text, match["over"]) / _not_zero(text, match["under"])
+    rate = not_zero(text, match["over"]) / not_zero(text, match["under"])
     hint = _join(
-        _spelled(f"{match['over']}:{match['under']}", rate, " on diameter"),
-        _spelled(_ratio_text(2 * rate), 2 * rate, " for that slope on each side"),
-        _spelled(f"{match['over']}/{match['under']}in/ft", rate / 12),
+        spelled(f"{match['over']}:{match['under']}", rate, " on diameter"),
+        spelled(_ratio_text(2 * rate), 2 * rate, " for that slope on each side"),
+        spelled(f"{match['over']}/{match['under']}in/ft", rate / 12),
     )
     refuse(text, f"{text.strip()!r} may be a ratio, a slope or inches per foot", hint)
 
@@ -78,11 +78,11 @@ def refuse_bare_number(text: str, _bare_unit: Unit | None) -> Taper | None:
     match = _BARE.fullmatch(text)
     if match is None:
         return None
-    value = _not_zero(text, match["number"])
+    value = not_zero(text, match["number"])
     written = match["number"]
     hint = _join(
-        _spelled(f"{written}in/in", value),
-        _spelled(f"{written}in/ft", value / 12),
+        spelled(f"{written}in/in", value),
+        spelled(f"{written}in/ft", value / 12),
         *_angle_meanings(f"{written}deg", Angle.from_degrees(value)),
     )
     refuse(text, "a number alone is no taper: per inch, per foot, or degrees?", hint)
@@ -118,17 +118,10 @@ def refuse_ratio_like_angle(text: str, angle: str) -> None:
         return
     over, under = match["over"], match["under"]
     hint = (
-        f"write {over}d{under}m for the angle; a ratio is read on diameter, like 1:4, with nothing after it"
+        f"write {over}d{under}m for the angle, slope {over}:{under} per side for the slope of each side; "
+        "a ratio is read on diameter, like 1:4, with nothing after it"
     )
     refuse(text, f"{angle.strip()!r} may be degrees and minutes or a ratio", hint)
-
-
-def refuse_name(text: str, _bare_unit: Unit | None) -> Taper | None:
-    """Refuse `morse 3`: tapers are not read by name."""
-    if not text.strip()[0].isalpha():
-        return None
-    hint = "write its taper per foot, like 0.60235in/ft, or its ratio, like 1:19.922"
-    refuse(text, f"{text.strip()!r}: tapers are not read by name", hint)
 
 
 def refuse(text: str, sentence: str, hint: str) -> NoReturn:
@@ -137,7 +130,7 @@ def refuse(text: str, sentence: str, hint: str) -> NoReturn:
     raise TextError(text, begin, len(text.rstrip()), sentence, hint=hint)
 
 
-def _not_zero(text: str, number: str) -> Fraction:
+def not_zero(text: str, number: str) -> Fraction:
     """Return a number as written, refused where it is zero."""
     value = Fraction(number)
     if value == 0:
@@ -156,7 +149,7 @@ def _angle_meanings(written: str, angle: Angle) -> tuple[str, ...]:
     return tuple(meanings)
 
 
-def _spelled(written: str, rate: Fraction, note: str = "") -> str:
+def spelled(written: str, rate: Fraction, note: str = "") -> str:
     """Return one way of writing a rate and the angles it gives."""
     taper = taper_of_rate(rate, call_out=written, reading="")
     return _meaning(f"{written}{note}", taper.half, taper.included)

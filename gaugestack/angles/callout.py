@@ -8,7 +8,8 @@
 Each form is one small rule of `_RULES`, tried in order: it returns a Taper,
 or None where the text is not of its form.  Texts with two meanings are not
 guessed at: ambiguity.py refuses them and spells the meanings out.
-Published tapers by name are not read here.
+Published tapers are read by their standard names (published.py); a flat wedge
+is no cone and a value of its own (flat.py), which only `read_call_out` returns.
 """
 
 from __future__ import annotations
@@ -25,29 +26,29 @@ from gaugestack.angles.ambiguity import (
     refuse_lone_angle,
     refuse_lone_length,
     refuse_minutes_like_ratio,
-    refuse_name,
     refuse_one_in,
-    refuse_ratio_like_angle,
 )
-from gaugestack.angles.angle import (
-    Angle,
-    ReadAngle,
-    dms_text,
-    read_angle,
-    refuse_odd_text,
-    short_degrees_text,
+from gaugestack.angles.angle import Angle, dms_text, refuse_odd_text, short_degrees_text
+from gaugestack.angles.callout_parts import (
+    NUMBER,
+    angle_at,
+    length_at,
+    of_half,
+    of_rate,
+    per_length_at,
+    refuse_mixed_units,
+    unit_name,
 )
-from gaugestack.angles.taper import Taper, taper_of_rate
+from gaugestack.angles.callout_slopes import diameters_at, percent, slope_per_side
+from gaugestack.angles.flat import Flat, is_flat, read_flat
+from gaugestack.angles.published import find_published, looks_like_a_name
 from gaugestack.errors import TextError
-from gaugestack.lengths import PM_PER_INCH, PM_PER_MM, ReadLength, Unit, exact_text, read_length
+from gaugestack.lengths import PM_PER_INCH, PM_PER_MM, ReadLength, Unit, exact_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-STEEPEST_RATE = Fraction(2)
-"""A rate on diameter above this (45 degrees a side) is taken for a slip and refused."""
-UNUSUAL_RATE = Fraction(1, 2)
-"""A rate on diameter above this is asked about."""
+    from gaugestack.angles.taper import Taper
 
 _PER_NAMES = {
     PM_PER_INCH: "inch",
@@ -56,13 +57,12 @@ _PER_NAMES = {
     10 * PM_PER_MM: "cm",
     1000 * PM_PER_MM: "metre",
 }
-_NUMBER = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)"
 _OVER = re.compile(r"(?is)(?P<large>.*?)\bto\b(?P<small>.*?)\bover\b(?P<length>.*)")
 _INCLUDED = re.compile(
     r"(?is)(?P<angle>.*?)(?<![a-z])(?:included|incl\.?)(?:\s+angle)?\s*|\s*included\s+(?P<after>.*)"
 )
 _PER_SIDE = re.compile(r"(?is)(?P<angle>.*?)(?:/|\b(?:per|each)\b)\s*side\s*")
-_RATIO = re.compile(rf"\s*(?P<over>{_NUMBER})\s*:\s*(?P<under>{_NUMBER})\s*")
+_RATIO = re.compile(rf"\s*(?P<over>{NUMBER})\s*:\s*(?P<under>{NUMBER})\s*")
 _RATE = re.compile(r"(?is)(?P<over>.*)(?:/|\bper\b)(?P<under>.*)")
 
 
@@ -71,7 +71,8 @@ def read_taper(text: str, *, bare_unit: Unit | None) -> Taper:
 
     A length per length on diameter (`3in/ft`, `0.25in/in`, `50mm/m`), a ratio
     (`1:4`, diameter over length, ISO 3040), an angle per side or included, two
-    diameters over a length.  `bare_unit` is the unit of diameters and a length
+    diameters over a length or at two gauge lines, percent on diameter or per
+    side, a slope per side, a published name.  `bare_unit` is the unit of diameters and a length
     without one; None refuses them.
 
     Raises TextError with the range of the wrong characters; of a text with two
@@ -86,22 +87,30 @@ def read_taper(text: str, *, bare_unit: Unit | None) -> Taper:
     raise TextError(text, 0, len(text.rstrip()), "not a taper call-out", hint=TAPER_HINT)
 
 
+def read_call_out(text: str, *, bare_unit: Unit | None) -> Taper | Flat:
+    """Read one call-out of a cone, or of a flat wedge where it begins with `flat`.
+
+    Raises TextError as `read_taper` and `read_flat` do.
+    """
+    return read_flat(text, bare_unit=bare_unit) if is_flat(text) else read_taper(text, bare_unit=bare_unit)
+
+
 def _diameters_over_length(text: str, bare_unit: Unit | None) -> Taper | None:
     """`1.25in to 0.75in over 4in`: the large end, the small end, the length between them."""
     match = _OVER.fullmatch(text)
     if match is None:
         return None
     large, small, length = (
-        _length_at(text, *match.span(name), bare_unit=bare_unit) for name in ("large", "small", "length")
+        length_at(text, *match.span(name), bare_unit=bare_unit) for name in ("large", "small", "length")
     )
-    _refuse_mixed_units(text, (large, small, length), bare_unit)
+    refuse_mixed_units(text, (large, small, length), bare_unit)
     if small.length >= large.length:
         _refuse_ends(text, match, large, small)
     written = [exact_text(one.length, one.unit) for one in (large, small, length)]
     bare = any(one.bare for one in (large, small, length))
-    taken = f" (numbers without a unit read in {_unit_name(bare_unit)})" if bare else ""
+    taken = f" (numbers without a unit read in {unit_name(bare_unit)})" if bare else ""
     reading = f"{written[0]} to {written[1]} diameter over {written[2]}{taken}"
-    return _of_rate(text, Fraction(large.length - small.length, length.length), reading)
+    return of_rate(text, Fraction(large.length - small.length, length.length), reading)
 
 
 def _included_angle(text: str, _bare_unit: Unit | None) -> Taper | None:
@@ -109,9 +118,9 @@ def _included_angle(text: str, _bare_unit: Unit | None) -> Taper | None:
     match = _INCLUDED.fullmatch(text)
     if match is None:
         return None
-    read = _angle_at(text, *match.span("after" if match["angle"] is None else "angle"))
+    read = angle_at(text, *match.span("after" if match["angle"] is None else "angle"))
     half = Angle(arcseconds=read.angle.arcseconds / 2)
-    return _of_half(text, half, f"{dms_text(read.angle)} included angle")
+    return of_half(text, half, f"{dms_text(read.angle)} included angle")
 
 
 def _angle_per_side(text: str, _bare_unit: Unit | None) -> Taper | None:
@@ -120,10 +129,10 @@ def _angle_per_side(text: str, _bare_unit: Unit | None) -> Taper | None:
     if match is None:
         return None
     if "/" in match["angle"]:
-        hint = "a slope per side is half of the taper on diameter: write twice it, like 3in/ft"
+        hint = "write slope before it, like slope 0.125in/ft per side, or twice it for the diameter"
         refuse(text, "a rate per side: rates are read on diameter", hint)
-    read = _angle_at(text, *match.span("angle"))
-    return _of_half(text, read.angle, f"{dms_text(read.angle)} per side (half angle)")
+    read = angle_at(text, *match.span("angle"))
+    return of_half(text, read.angle, f"{dms_text(read.angle)} per side (half angle)")
 
 
 def _ratio(text: str, _bare_unit: Unit | None) -> Taper | None:
@@ -136,7 +145,7 @@ def _ratio(text: str, _bare_unit: Unit | None) -> Taper | None:
         refuse(text, "a ratio with zero is no taper", TAPER_HINT)
     refuse_minutes_like_ratio(text, match["over"], match["under"])
     reading = f"{match['over']}:{match['under']} on diameter (ISO 3040)"
-    return _of_rate(text, over / under, reading)
+    return of_rate(text, over / under, reading)
 
 
 def _rate(text: str, _bare_unit: Unit | None) -> Taper | None:
@@ -144,62 +153,50 @@ def _rate(text: str, _bare_unit: Unit | None) -> Taper | None:
     match = _RATE.fullmatch(text)
     if match is None:
         return None
-    over = _length_at(text, *match.span("over"), bare_unit=None, signed=True)
+    over = length_at(text, *match.span("over"), bare_unit=None, signed=True)
     if over.length == 0:
         refuse(text, "a rate of zero is no taper", TAPER_HINT)
-    under = _per_length_at(text, *match.span("under"))
+    under = per_length_at(text, *match.span("under"))
     name = _PER_NAMES.get(under.length) or exact_text(under.length, under.unit)
     reading = f"{exact_text(over.length, over.unit)} per {name} on diameter"
-    return _of_rate(text, Fraction(over.length, under.length), reading, per_inch=name == "inch")
+    return of_rate(text, Fraction(over.length, under.length), reading, per_inch=name == "inch")
+
+
+def _published(text: str, _bare_unit: Unit | None) -> Taper | None:
+    """`morse 3`, `jarno 6`, `7/24`: a taper by its standard name."""
+    if not looks_like_a_name(text):
+        return None
+    return find_published(text).taper(text)
+
+
+def _refuse_flat(text: str, bare_unit: Unit | None) -> Taper | None:
+    """Refuse `flat 1:12`: a wedge has one angle, not a half and an included one."""
+    if not is_flat(text):
+        return None
+    flat = read_flat(text, bare_unit=bare_unit)
+    hint = (
+        f"its one angle is {dms_text(flat.angle)} ({short_degrees_text(flat.angle, 6)}): set it as an angle"
+    )
+    refuse(text, "a flat wedge is no cone: it has no half and no included angle", hint)
 
 
 _RULES: tuple[Callable[[str, Unit | None], Taper | None], ...] = (
+    _refuse_flat,
+    diameters_at,
     _diameters_over_length,
+    percent,
+    slope_per_side,
     _included_angle,
     _angle_per_side,
     refuse_one_in,
     _ratio,
+    _published,
     refuse_lone_length,
     refuse_bare_fraction,
     _rate,
     refuse_bare_number,
-    refuse_name,
     refuse_lone_angle,
 )
-
-
-def _of_rate(text: str, rate: Fraction, reading: str, *, per_inch: bool = False) -> Taper:
-    """Return the taper of a rate, refused above 2 and asked about above 0.5."""
-    taper = taper_of_rate(rate, call_out=text.strip(), reading=reading)
-    if rate > STEEPEST_RATE:
-        _refuse_steep(text, taper, per_inch=per_inch)
-    if rate <= UNUSUAL_RATE:
-        return taper
-    question = f"{text.strip()} is {short_degrees_text(taper.half)} per side: is so steep a cone meant?"
-    if per_inch:
-        question = f"{text.strip()} is {taper.one_in_text}: was that per foot?"
-    return taper_of_rate(rate, call_out=taper.call_out, reading=reading, question=question)
-
-
-def _of_half(text: str, half: Angle, reading: str) -> Taper:
-    """Return the taper of a half angle above 0 and below 90 degrees."""
-    if half.arcseconds == 0:
-        refuse(text, "an angle of zero is no taper", TAPER_HINT)
-    if half >= Angle.from_degrees(90):
-        refuse(text, "a cone's included angle is below 180\N{DEGREE SIGN}", TAPER_HINT)
-    return Taper(call_out=text.strip(), reading=reading, half=half)
-
-
-def _refuse_steep(text: str, taper: Taper, *, per_inch: bool) -> None:
-    """Refuse a rate above 2; say what it would be per foot where it was typed per inch."""
-    sentence = f"{taper.one_in_text} on diameter is {short_degrees_text(taper.half)} per side, above 45"
-    included = f"if it is meant, write {short_degrees_text(taper.included)} included"
-    if not per_inch:
-        refuse(text, f"{sentence}\N{DEGREE SIGN}", included)
-    rate = taper.exact_rate / 12
-    per_foot = taper_of_rate(rate, call_out="", reading="")
-    hint = f"per foot it is {short_degrees_text(per_foot.half)} per side; {included}"
-    refuse(text, f"{sentence}\N{DEGREE SIGN}: was per foot typed as per inch?", hint)
 
 
 def _refuse_ends(text: str, match: re.Match[str], large: ReadLength, small: ReadLength) -> None:
@@ -212,55 +209,8 @@ def _refuse_ends(text: str, match: re.Match[str], large: ReadLength, small: Read
     raise TextError(text, match.start("large"), match.end("small"), sentence, hint=hint)
 
 
-def _refuse_mixed_units(text: str, read: tuple[ReadLength, ...], bare_unit: Unit | None) -> None:
-    """Refuse numbers without a unit beside lengths of the other system."""
-    if any(one.bare for one in read) and any(one.unit is not bare_unit for one in read):
-        hint = "write the unit of all three"
-        refuse(text, f"numbers without a unit would be {_unit_name(bare_unit)}, beside another unit", hint)
-
-
-def _unit_name(unit: Unit | None) -> str:
-    """Return a unit's name in words."""
-    return "inches" if unit is Unit.INCH else "millimetres"
-
-
 def _refuse_sign(text: str) -> None:
     """Refuse a taper below zero."""
     begin = len(text) - len(text.lstrip())
     if text[begin] in "-\N{MINUS SIGN}":
         raise TextError(text, begin, len(text.rstrip()), "below zero: a taper has no sign", hint=TAPER_HINT)
-
-
-def _length_at(
-    text: str, start: int, end: int, *, bare_unit: Unit | None, signed: bool = False
-) -> ReadLength:
-    """Read the length in text[start:end]; a mistake keeps its place in the whole text."""
-    try:
-        return read_length(text[start:end], bare_unit=bare_unit, signed=signed)
-    except TextError as error:
-        raise _moved(text, start, error) from None
-
-
-def _per_length_at(text: str, start: int, end: int) -> ReadLength:
-    """Read what stands after `per`: a length, or a unit alone, which counts one."""
-    part = text[start:end]
-    if not part.strip() or not part.strip()[0].isalpha():
-        return _length_at(text, start, end, bare_unit=None)
-    try:
-        return read_length(f"1{part}")
-    except TextError as error:
-        raise _moved(text, start - 1, error) from None
-
-
-def _angle_at(text: str, start: int, end: int) -> ReadAngle:
-    """Read the angle in text[start:end]; a mistake keeps its place in the whole text."""
-    refuse_ratio_like_angle(text, text[start:end])
-    try:
-        return read_angle(text[start:end])
-    except TextError as error:
-        raise _moved(text, start, error) from None
-
-
-def _moved(text: str, by: int, error: TextError) -> TextError:
-    """Return an error of a part as an error of the whole text."""
-    return TextError(text, by + error.start, by + error.end, error.sentence, hint=error.hint)

@@ -1,10 +1,13 @@
+import math
 from fractions import Fraction
 
 import pytest
 
 from gaugestack.angles.angle import Angle
-from gaugestack.angles.callout import read_taper
-from gaugestack.errors import TextError
+from gaugestack.angles.callout import read_call_out, read_taper
+from gaugestack.angles.flat import Flat, setting_angle
+from gaugestack.angles.taper import Use
+from gaugestack.errors import TextError, UsageError
 from gaugestack.lengths import Unit
 
 RATES = [
@@ -224,9 +227,9 @@ BAD = [
     ("3in/bar", (4, 7), "'bar' is not a unit of length"),
     ("3deg/ft", (1, 4), "'deg' is not a unit of length"),
     ("0.125in/ft/side", (0, 15), "a rate per side: rates are read on diameter"),
-    ("5%", (0, 2), "not a taper call-out"),
+    ("1:5%", (0, 4), "not a taper call-out"),
     ("1:4:", (0, 4), "not a taper call-out"),
-    ("morse 3", (0, 7), "'morse 3': tapers are not read by name"),
+    ("morse 9", (0, 7), "'morse 9': Morse has no such number"),
     ("7:07", (0, 4), "'7:07' may be degrees and minutes or a ratio"),
     ("1:8/side", (0, 8), "'1:8' may be degrees and minutes or a ratio"),
     ("1:4 included", (0, 12), "'1:4' may be degrees and minutes or a ratio"),
@@ -261,8 +264,119 @@ def test_minutes_with_a_leading_zero_are_an_angle_where_its_kind_stands():
     assert read_taper("7:07/side", bare_unit=None).half.arcseconds == 25620
 
 
-@pytest.mark.parametrize("text", ["morse 3", "Jarno 5"])
-def test_a_name_is_refused_with_a_rate_to_write_instead(text):
+PERCENT_AND_SLOPES = [
+    ("5% on diameter", Fraction(1, 20), "5 % on diameter"),
+    ("12.5 percent on diameter", Fraction(1, 8), "12.5 % on diameter"),
+    ("5%/side", Fraction(1, 10), "5 % slope of each side, twice that on diameter"),
+    ("slope 5% per side", Fraction(1, 10), "5 % slope of each side, twice that on diameter"),
+    ("slope 1:20 per side", Fraction(1, 10), "1:20 slope of each side, twice that on diameter"),
+    ("1:20 slope per side", Fraction(1, 10), "1:20 slope of each side, twice that on diameter"),
+    ("slope 1:20/side", Fraction(1, 10), "1:20 slope of each side, twice that on diameter"),
+    ("slope 0.125in/ft each side", Fraction(1, 48), "0.125in/ft slope of each side, twice that on diameter"),
+    ("1.25in at 0in and 0.75in at 4in", Fraction(1, 8), "1.25 in diameter at 0 in, 0.75 in diameter at 4 in"),
+    ("20mm at 60mm and 30mm at 10mm", Fraction(1, 5), "20 mm diameter at 60 mm, 30 mm diameter at 10 mm"),
+]
+
+
+@pytest.mark.parametrize(("text", "rate", "reading"), PERCENT_AND_SLOPES)
+def test_percent_slopes_and_gauge_lines_are_read_with_their_kind(text, rate, reading):
+    taper = read_taper(text, bare_unit=None)
+    assert taper.rate == rate
+    assert taper.reading == reading
+
+
+def test_a_percent_alone_is_refused_with_both_meanings():
+    with pytest.raises(TextError) as refused:
+        read_taper("5%", bare_unit=Unit.INCH)
+    assert refused.value.sentence == "'5%' may be the taper on diameter or the slope of each side"
+    assert refused.value.hint == (
+        "5% on diameter -> half 1.432096°, included 2.864192°; 5%/side -> half 2.862405°, included 5.72481°"
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "wrong", "sentence"),
+    [
+        ("0% on diameter", (0, 14), "zero is no taper"),
+        ("slope 0:4 per side", (0, 18), "zero is no taper"),
+        ("slope 1:20", (0, 10), "a slope alone: of each side of a cone, or of a flat wedge?"),
+        ("slope x per side", (6, 7), "'x' is not a slope"),
+        ("slope 7:07 per side", (0, 19), "'7:07' may be degrees and minutes or a slope"),
+        ("slope 1in/bar per side", (10, 13), "'bar' is not a unit of length"),
+        ("1in at 2in and 2in at 2in", (0, 25), "both diameters stand at 2 in: no length between them"),
+        ("1in at 2in and 1in at 3in", (0, 25), "both diameters are 1 in: no taper"),
+        ("1 at 2in and 2in at 3in", (1, 2), "a unit is missing"),
+        ("250% on diameter", (0, 16), "1:0.4 on diameter is 51.3402° per side, above 45°"),
+        ("flat 1:12", (0, 9), "a flat wedge is no cone: it has no half and no included angle"),
+    ],
+)
+def test_what_is_no_slope_is_refused_under_a_caret(text, wrong, sentence):
     with pytest.raises(TextError) as refused:
         read_taper(text, bare_unit=None)
-    assert "taper per foot" in refused.value.hint
+    assert refused.value.sentence == sentence
+    assert (refused.value.start, refused.value.end) == wrong
+    assert refused.value.hint
+
+
+def test_a_slope_of_each_side_has_a_form_that_is_no_angle():
+    with pytest.raises(TextError) as refused:
+        read_taper("1:20/side", bare_unit=None)
+    assert "slope 1:20 per side for the slope of each side" in refused.value.hint
+    assert read_taper("slope 1:20 per side", bare_unit=None).half.degrees == pytest.approx(2.862405)
+
+
+@pytest.mark.parametrize(
+    ("text", "slope", "degrees"),
+    [
+        ("flat 1:12", Fraction(1, 12), 4.763642),
+        ("wedge 0.25in/ft", Fraction(1, 48), 1.193489),
+        ("flat 5%", Fraction(1, 20), 2.862405),
+        ("flat 1.5in to 1in over 6in", Fraction(1, 12), 4.763642),
+        ("flat 5deg", None, 5.0),
+        ("flat 7:07:30", None, 7.125),
+    ],
+)
+def test_a_flat_is_read_with_its_whole_angle(text, slope, degrees):
+    flat = read_call_out(text, bare_unit=None)
+    assert isinstance(flat, Flat)
+    assert flat.slope == slope
+    assert round(flat.angle.degrees, 6) == degrees
+    assert float(flat.exact_slope) == pytest.approx(math.tan(math.radians(degrees)), abs=1e-7)
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ("flat", "a flat of what slope or angle?"),
+        ("flat 5", "a number alone: a slope or degrees?"),
+        ("flat 0deg", "a flat's angle is above 0 and below 90°"),
+        ("flat 90deg", "a flat's angle is above 0 and below 90°"),
+        ("flat 1in to 2in over 3in", "the first thickness is not the larger one"),
+        ("flat 7:07", "'7:07' may be degrees and minutes or a slope"),
+        ("flat 0%", "zero is no taper"),
+    ],
+)
+def test_what_is_no_flat_is_refused(text, sentence):
+    with pytest.raises(TextError) as refused:
+        read_call_out(text, bare_unit=None)
+    assert refused.value.sentence == sentence
+    assert refused.value.hint
+
+
+def test_a_flat_takes_no_use_and_a_cone_needs_one():
+    flat = read_call_out("flat 1:12", bare_unit=None)
+    cone = read_call_out("1:12", bare_unit=None)
+    assert setting_angle(flat, None) == flat.angle
+    assert setting_angle(cone, Use.COMPOUND) == cone.half
+    assert setting_angle(cone, Use.INSPECTION) == cone.included
+    with pytest.raises(UsageError, match="a flat wedge has no half and no included angle"):
+        setting_angle(flat, Use.COMPOUND)
+    with pytest.raises(UsageError, match="the half or the included angle"):
+        setting_angle(cone, None)
+
+
+def test_a_wedge_and_a_cone_of_one_ratio_differ():
+    # ISO 2538 slope against ISO 3040 rate: 1:12 is 30 seconds apart (computed)
+    wedge = read_call_out("flat 1:12", bare_unit=None).angle
+    cone = read_call_out("1:12", bare_unit=None).included
+    assert round(float(cone - wedge), 1) == 29.7
