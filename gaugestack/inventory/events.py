@@ -168,7 +168,7 @@ def _text_faults(event: Event) -> Iterator[tuple[str, str]]:
         text = getattr(event, key)
         if len(text) > limit:
             yield key, f"{key} is longer than {limit} characters"
-        if text and visible(text) != text:
+        if not text.isprintable() and visible(text) != text:
             yield key, f"{key} holds a character that cannot be seen"
         if text != text.strip():
             yield key, f"{key} begins or ends with a space"

@@ -169,10 +169,10 @@ def _numbered(
 def _contradicts(record: Record, sentence: str, first: int) -> str:
     """Say what an event contradicts; an older record may contradict a new one of an earlier day."""
     if record.n >= first:
-        return f"{record.event.kind}: {sentence}"
-    return f"{record.event.kind} on {record.event.on} (record {record.n}) could not be true then: {sentence}"
+        return sentence
+    return f"record {record.n}, of {record.event.on}, could not be true then: {sentence}"
 
 
 def _problem(event: Event, sentence: str, *, hint: str = "") -> Problem:
     """Return the problem of an event that is to be recorded."""
-    return Problem(place=Place(file=event.piece), sentence=sentence, hint=hint)
+    return Problem(place=Place(file=event.kind.value), sentence=sentence, hint=hint)
