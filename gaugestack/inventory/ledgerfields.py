@@ -100,7 +100,7 @@ def _kind(fields: Fields, findings: Findings) -> Kind | None:
     if scalar is None:
         return None
     if scalar.text not in tuple(Kind):
-        hint = nearest(scalar.text, list(Kind))
+        hint = nearest(scalar.text, [kind.value for kind in Kind])
         findings.add(scalar.problem(f"no event is called {scalar.text!r}", hint=hint))
         return None
     return Kind(scalar.text)

@@ -20,7 +20,7 @@ import re
 from typing import TYPE_CHECKING
 
 from gaugestack.inventory.events import MEASURED
-from gaugestack.lengths import Unit, engraved_text, exact_text, read_length, small_text
+from gaugestack.lengths import Unit, engraved_text, exact_text, small_text
 
 if TYPE_CHECKING:
     from gaugestack.inventory.events import Event, Record
@@ -128,9 +128,8 @@ def _is_half(tail: bytes) -> bool:
 def deviation_text(deviation: Length, unit: Unit) -> str:
     """Return a signed deviation exactly: in µin or µm where its decimals end there soon, else in mm."""
     for places in range(7):
-        text = small_text(deviation, unit, places)
-        if read_length(text, signed=True).length == deviation:
-            return text
+        if deviation * 10**places % unit.small_picometres == 0:
+            return small_text(deviation, unit, places)
     return exact_text(deviation, Unit.MILLIMETRE)
 
 

@@ -43,7 +43,7 @@ class QuickReader:
             record = self._record(texts, number)
         except (KeyError, ValueError, TextError):
             return None
-        good = record.n <= MOST_RECORDS and line_of(record) == f"{line}\n"
+        good = 1 <= record.n <= MOST_RECORDS and line_of(record) == f"{line}\n"
         return record if good and not faults_of(record.event) else None
 
     def _record(self, texts: Mapping[str, str], number: int) -> Record:

@@ -97,6 +97,9 @@ class LedgerReading:
         self.has_head = True
         if f"{line}\n" == head_line(self._set.name):
             return
+        if not any(key in line for key in HEAD_KEYS):
+            hint = f"as in {head_line(self._set.name).rstrip()}"
+            self._findings.stop(self._problem(number, "a ledger begins with its head", hint=hint))
         what = "the head of a ledger"
         fields = fields_of_line(line, number, what, HEAD_KEYS, self._file, self._findings)
         if fields is None or not fields.need(*HEAD_KEYS):
