@@ -121,12 +121,3 @@ def test_a_name_with_no_or_several_meanings_is_refused_with_what_to_write(text, 
 )
 def test_only_a_letter_or_seven_twenty_fourths_begins_a_name(text, named):
     assert looks_like_a_name(text) == named
-    if not named:
-        with pytest.raises(TextError) if text == "7/2" else _allowed():
-            read_taper(text, bare_unit=None)
-
-
-def _allowed():
-    from contextlib import nullcontext  # noqa: PLC0415  (only here)
-
-    return nullcontext()
