@@ -98,6 +98,14 @@ def not_too_many(request: StackRequest, stacks: Sequence[Built]) -> Iterator[str
             yield f"{len(built.blocks)} blocks where at most {request.most} were allowed"
 
 
+def one_face_at_an_end(request: StackRequest, stacks: Sequence[Built]) -> Iterator[str]:
+    """Require blocks with one good face to have ends to stand at: two a stack, none under a wear pair."""
+    for index, built in enumerate(stacks[: len(request.targets)]):
+        ends = 0 if request.pair(index) or len(built.blocks) < 2 else 2
+        if sum(block in request.end_only for block in built.blocks) > ends:
+            yield "a block with one good face has no end to stand at"
+
+
 def something_stands(request: StackRequest, stacks: Sequence[Built]) -> Iterator[str]:
     """Require at least one block in each stack."""
     del request
@@ -114,6 +122,7 @@ _RULES = (
     kept_in_are_used,
     wear_blocks_outside,
     not_too_many,
+    one_face_at_an_end,
     something_stands,
 )
 

@@ -9,7 +9,8 @@ model, so that the optimum is unique:
     1. fewest blocks            (a constant where the puzzle fixes it)
     2. smallest sum of deviations
     3. fewest thin blocks
-    4. the largest blocks first, stack by stack: of two answers the one whose
+    4. fewest uses so far       (only where the puzzle counts them)
+    5. the largest blocks first, stack by stack: of two answers the one whose
        blocks, listed from the largest, first shows a larger one
 
 These are the digits of one number, most significant first.  Digits are packed
@@ -38,7 +39,9 @@ class Kind:
 
     `size` in picometres, `pieces` how many there are, `least` how many must
     be used over all stacks.  `scarce` pieces are not at hand: using few of
-    them comes before everything else.
+    them comes before everything else.  `end_only` pieces stand at an end or
+    nowhere; `uses` is what one piece adds to the wear so far; `nominal` is the
+    engraved size where `size` is a certified one, else 0.
     """
 
     size: int
@@ -46,6 +49,9 @@ class Kind:
     thin: bool
     least: int = 0
     scarce: bool = False
+    end_only: bool = False
+    uses: int = 0
+    nominal: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,13 +60,19 @@ class Pile:
 
     `heights` are the sums allowed as closed ranges, `aim` the sum wanted (all
     picometres), `kinds` the indices of kinds that may stand here, `most` the
-    largest count.
+    largest count.  `nominals` are the nominal sums that can meet `heights` at
+    all, where sizes are certified.  `standing` blocks stand in the pile
+    already, `faces` of them with one good face; `ends` positions take such.
     """
 
     aim: int
     heights: tuple[tuple[int, int], ...]
     kinds: tuple[int, ...]
     most: int | None = None
+    ends: int = 2
+    standing: int = 0
+    faces: int = 0
+    nominals: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,6 +177,31 @@ def height_is_allowed(built: _Built) -> None:
         built.model.add_linear_expression_in_domain(expression, domain)
 
 
+def nominal_can_meet_height(built: _Built) -> None:
+    """Keep the nominal sum of a pile near enough for its certified sum to be allowed.
+
+    Implied by the heights; said again because on the coarse grid of nominal
+    sizes it prunes what a sum of deviations does not.
+    """
+    for pile, count in zip(built.puzzle.piles, built.count, strict=True):
+        if pile.nominals:
+            sizes = [built.puzzle.kinds[k].nominal for k in count]
+            expression = built.cp.LinearExpr.weighted_sum(list(count.values()), sizes)
+            domain = built.cp.Domain.from_intervals([list(ends) for ends in pile.nominals])
+            built.model.add_linear_expression_in_domain(expression, domain)
+
+
+def one_face_at_an_end(built: _Built) -> None:
+    """Let blocks with one good face stand at the open ends of a pile only, and never alone."""
+    for pile, count in zip(built.puzzle.piles, built.count, strict=True):
+        chosen = [variable for k, variable in count.items() if built.puzzle.kinds[k].end_only]
+        if chosen or pile.faces:
+            faces = built.cp.LinearExpr.sum(chosen) + pile.faces
+            blocks = built.cp.LinearExpr.sum(list(count.values())) + pile.standing
+            built.model.add(faces <= pile.ends)
+            built.model.add(faces <= 2 * blocks - 2)
+
+
 def no_piece_twice(built: _Built) -> None:
     """Let all piles together use no more pieces of a kind than there are."""
     for index, kind in enumerate(built.puzzle.kinds):
@@ -197,7 +234,15 @@ def totals_are_kept(built: _Built) -> None:
         built.model.add(built.cp.LinearExpr.sum(thin) == puzzle.thin)
 
 
-_RULES = (height_is_allowed, no_piece_twice, kept_in_are_used, not_too_many, totals_are_kept)
+_RULES = (
+    height_is_allowed,
+    nominal_can_meet_height,
+    one_face_at_an_end,
+    no_piece_twice,
+    kept_in_are_used,
+    not_too_many,
+    totals_are_kept,
+)
 
 
 def _build(puzzle: Puzzle) -> _Built:
@@ -236,10 +281,20 @@ def _digits(built: _Built) -> Iterator[_Digit]:
     thin = built.thin()
     if puzzle.thin is None and thin:
         yield _Digit(expression=total(thin), upper=_pieces(puzzle, range(len(puzzle.kinds))))
+    yield from _uses_digit(built)
     for count in built.count:
         for kind, variable in count.items():
             pieces = puzzle.kinds[kind].pieces
             yield _Digit(expression=pieces - variable, upper=pieces)
+
+
+def _uses_digit(built: _Built) -> Iterator[_Digit]:
+    """Return the uses so far of all blocks taken, where the puzzle counts them."""
+    kinds = built.puzzle.kinds
+    worn = [(v, kinds[k].uses) for pile in built.count for k, v in pile.items() if kinds[k].uses]
+    if worn:
+        expression = built.cp.LinearExpr.weighted_sum([v for v, _ in worn], [uses for _, uses in worn])
+        yield _Digit(expression=expression, upper=sum(kind.uses * kind.pieces for kind in kinds))
 
 
 def _pieces(puzzle: Puzzle, kinds: Iterable[int]) -> int:

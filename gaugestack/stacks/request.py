@@ -40,6 +40,10 @@ class StackRequest:
     withheld   pieces of the set that are out, for the explanation only
     scarce     blocks of the pool that are not at hand: the outcome uses the
                fewest of them, and names them rather than the best stack
+    end_only   blocks of the pool with one good face: they stand at an end,
+               that face inward, never alone and never under a wear block
+    uses       how often a block was used; of stacks equal so far the one with
+               the fewest uses is taken
     """
 
     targets: tuple[Length, ...]
@@ -51,6 +55,8 @@ class StackRequest:
     basis: Basis = Basis.NOMINAL
     withheld: tuple[Withheld, ...] = ()
     scarce: tuple[Block, ...] = ()
+    end_only: tuple[Block, ...] = ()
+    uses: tuple[tuple[Block, int], ...] = ()
 
     @property
     def free(self) -> tuple[Block, ...]:

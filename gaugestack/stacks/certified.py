@@ -1,0 +1,107 @@
+"""Puzzles on the certified basis, where every block has a length of its own.
+
+    >>> for puzzle in CertifiedGrounds(request=request).puzzles(): ...
+
+For one target and each number of blocks from the fewest: the table, on
+nominal sizes, says which blocks can stand at all in a stack of so many blocks
+that strays as far as its deviations allow; closest.py finds the least miss
+and every block of the stacks that have it; the model decides among those.
+Where a further rule forbids all of them, the next larger miss follows.
+
+Several targets, and counts too large to enumerate, go to the model with both
+sums linked: the certified one and, on its coarse grid, the nominal one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from gaugestack.stacks import closest
+from gaugestack.stacks.puzzles import Grounds, Want
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from gaugestack.stacks.model import Pile, Puzzle
+    from gaugestack.stacks.reach import Reach
+
+MOST_ENUMERATED = 6
+"""Stacks of up to this many free blocks are enumerated by halves."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class CertifiedGrounds(Grounds):
+    """What is known of a request whose blocks count with their certified lengths."""
+
+    def puzzles(self) -> Iterator[Puzzle]:
+        """Return puzzles by number of blocks and growing miss, then the linked one."""
+        table = self.table
+        linked = True
+        if table is not None and len(self.wants) == 1 and not self.request.scarce:
+            yield from self._counted_puzzles(table, self.wants[0])
+            linked = self.counts(self.wants[0])[-1] > MOST_ENUMERATED
+        if linked:
+            yield self.puzzle([self._linked_pile(table, want) for want in self.wants])
+
+    def counts(self, want: Want) -> range:
+        """Return the numbers of free blocks a stack for this want can have at all."""
+        room, most = want.aim + self.request.tolerance, 0
+        for length in sorted(block.length(self.request.basis) for block in self.free):
+            room -= length
+            if room < 0:
+                break
+            most += 1
+        least = 0 if self.fixed[0] else 1
+        return range(least, min(most, want.most if want.most is not None else most) + 1) or range(
+            least, least + 1
+        )
+
+    def _counted_puzzles(self, table: Reach, want: Want) -> Iterator[Puzzle]:
+        """Return the puzzles of every count that can be enumerated, least miss first."""
+        for count in self.counts(want)[: MOST_ENUMERATED + 1]:
+            if count > MOST_ENUMERATED:
+                return
+            kinds = self._near_kinds(table, want, count)
+            if kinds:
+                yield from self._missing_puzzles(want, count, kinds)
+            elif count == 0 and abs(want.aim) <= self.request.tolerance:
+                yield self.puzzle([want.pile(((0, 0),), ())], 0)
+
+    def _missing_puzzles(self, want: Want, count: int, kinds: tuple[int, ...]) -> Iterator[Puzzle]:
+        """Return the puzzles of one count, the least miss first, while misses are within tolerance."""
+        pieces = [kind for kind in kinds for _ in self.groups[kind]]
+        lengths = [self.kinds[kind].size for kind in pieces]
+        miss = -1
+        while closest.can_enumerate(len(pieces), count):
+            best = closest.closest(lengths, count, want.aim, self.request.tolerance, miss)
+            if best is None:
+                return
+            members = tuple(sorted({pieces[index] for index in best.members}))
+            sums = tuple((length, length) for length in best.sums)
+            yield replace(self.puzzle([want.pile(sums, members)], count), tight=True)
+            miss = best.miss
+        yield self.puzzle([replace(self._linked_pile(self.table, want), kinds=kinds)], count)
+
+    def _near_kinds(self, table: Reach, want: Want, count: int) -> tuple[int, ...]:
+        """Return the kinds that can stand in a stack of `count` blocks near enough to the want."""
+        heights = self._nominal_heights(table, want, count)
+        return self.usable(table, heights, (count + 1) * table.weight - 1) if heights else ()
+
+    def _nominal_heights(self, table: Reach, want: Want, count: int | None) -> list[int]:
+        """Return the reachable nominal heights from which `count` deviations can lead into tolerance."""
+        reach = self.request.tolerance + self.stray(len(self.free) if count is None else count)
+        low, high = -((reach - want.aim) // table.step), (want.aim + reach) // table.step
+        return table.heights(max(low, 0 if self.fixed[0] else 1), high, count)
+
+    def _linked_pile(self, table: Reach | None, want: Want) -> Pile:
+        """Return the pile of a want with both its sums, for the model to count and to choose."""
+        tolerance = self.request.tolerance
+        heights = ((max(want.aim - tolerance, 0), want.aim + tolerance),)
+        pile = want.pile(heights, tuple(range(len(self.kinds))))
+        if table is None:
+            return pile
+        grid = self._nominal_heights(table, want, None)
+        kinds = self.usable(table, grid, table.limit - 1)
+        sums = tuple((height * table.step, height * table.step) for height in grid)
+        return replace(pile, kinds=kinds, nominals=sums)

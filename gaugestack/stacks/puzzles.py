@@ -1,0 +1,230 @@
+"""From a request to the puzzles the model decides, on the nominal basis.
+
+    >>> for puzzle in Grounds(request=request, table=table).puzzles(): ...
+
+`Grounds` holds what is known before solving: the blocks that stand anyway,
+the free ones grouped into kinds, what each target still wants.  Puzzles come
+from the tightest (every lower bound of the table fixed) to the one the model
+decides alone; each is exact, so the first that has an answer has the best.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from gaugestack.blocks import Basis, Block, in_order, total
+from gaugestack.stacks import reach
+from gaugestack.stacks.model import Kind, Pile, Puzzle
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from gaugestack.lengths import Length
+    from gaugestack.stacks.request import StackRequest
+
+LIFTS = 2
+"""How many blocks above the lower bound are tried before the model counts by itself."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Want:
+    """What one target still wants from the free blocks, in picometres and grid heights.
+
+    `aim` is the target less the blocks that stand anyway, `low`..`high` the
+    grid heights within tolerance, `most` the blocks still allowed.  `standing`
+    blocks stand anyway, `faces` of them with one good face; `ends` positions
+    take such.
+    """
+
+    aim: int
+    low: int
+    high: int
+    most: int | None
+    standing: int
+    faces: int
+    ends: int
+
+    def pile(self, heights: tuple[tuple[int, int], ...], kinds: tuple[int, ...]) -> Pile:
+        """Return the pile of this want for these sums and kinds."""
+        return Pile(
+            aim=self.aim,
+            heights=heights,
+            kinds=kinds,
+            most=self.most,
+            standing=self.standing,
+            faces=self.faces,
+            ends=self.ends,
+        )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Grounds:
+    """What is known of a request before anything is solved.
+
+    `given` is a table of the same free blocks built for another request.
+    """
+
+    request: StackRequest
+    given: reach.Reach | None = None
+
+    @cached_property
+    def fixed(self) -> tuple[tuple[Block, ...], ...]:
+        """Blocks that stand in each stack whatever is chosen: wear pair, blocks kept in."""
+        request = self.request
+        alone = request.kept_in if len(request.targets) == 1 else ()
+        return tuple((*request.pair(index), *alone) for index in range(len(request.targets)))
+
+    @cached_property
+    def free(self) -> tuple[Block, ...]:
+        """Blocks to choose among, in canonical order."""
+        request = self.request
+        return in_order(request.free if len(request.targets) == 1 else request.pool)
+
+    @cached_property
+    def kept(self) -> frozenset[Block]:
+        """Blocks kept in that are still to be placed."""
+        return frozenset(self.request.kept_in) & frozenset(self.free)
+
+    @cached_property
+    def table(self) -> reach.Reach | None:
+        """The reach table of the free blocks, by nominal size; None where it would be too large."""
+        if self.given is not None:
+            return self.given
+        top = max(self.request.targets) + self.request.tolerance
+        return reach.table(self.free, top + self.stray(len(self.free)))
+
+    @cached_property
+    def wants(self) -> tuple[Want, ...]:
+        """What each target still wants."""
+        return tuple(self._want(index, target) for index, target in enumerate(self.request.targets))
+
+    @cached_property
+    def groups(self) -> tuple[tuple[Block, ...], ...]:
+        """Free blocks grouped by what tells them apart, largest first; the least used of equals leads."""
+        groups: dict[tuple[object, ...], list[Block]] = {}
+        for block in sorted(
+            self.free, key=lambda block: (-block.nominal, self.uses.get(block, 0), block.order)
+        ):
+            groups.setdefault(self._apart(block), []).append(block)
+        return tuple(tuple(group) for group in groups.values())
+
+    @cached_property
+    def kinds(self) -> tuple[Kind, ...]:
+        """The kinds of the model, in the order of `groups`."""
+        return tuple(self._kind(group) for group in self.groups)
+
+    @cached_property
+    def uses(self) -> dict[Block, int]:
+        """How often each block was used, where the request counts it."""
+        return dict(self.request.uses)
+
+    def stray(self, count: int) -> int:
+        """Return how far `count` free blocks can stray from their nominal sum, in picometres."""
+        if self.request.basis is Basis.NOMINAL:
+            return 0
+        strays = sorted((abs(block.deviation or 0) for block in self.free), reverse=True)
+        return sum(strays[:count])
+
+    def puzzles(self) -> Iterator[Puzzle]:
+        """Return puzzles from the tightest to the one the model decides alone."""
+        table = self.table
+        if table is None:
+            yield self.puzzle([self._blind_pile(want) for want in self.wants])
+            return
+        if not self.request.scarce:
+            yield from self._bounded_puzzles(table)
+        yield self.puzzle([self._open_pile(table, want, None) for want in self.wants])
+
+    def puzzle(self, piles: list[Pile], blocks: int | None = None, thin: int | None = None) -> Puzzle:
+        """Return the puzzle of these piles."""
+        return Puzzle(kinds=self.kinds, piles=tuple(piles), total=blocks, thin=thin)
+
+    def usable(self, table: reach.Reach, heights: list[int], budget: int) -> tuple[int, ...]:
+        """Return the kinds that can stand in a stack of one of the grid heights within a budget."""
+        sizes = [group[0].nominal // table.step for group in self.groups]
+        thin = [group[0].thin for group in self.groups]
+        return tuple(table.usable(heights, sizes, thin, budget))
+
+    def _bounded_puzzles(self, table: reach.Reach) -> Iterator[Puzzle]:
+        """Return puzzles whose number of blocks is the table's lower bound or little more."""
+        fewest = [table.fewest(want.low, want.high) or 0 for want in self.wants]
+        yield self._tight_puzzle(table, fewest)
+        for lift in range(LIFTS + 1):
+            piles = [
+                self._open_pile(table, want, k + lift) for want, k in zip(self.wants, fewest, strict=True)
+            ]
+            yield self.puzzle(piles, sum(fewest) + lift)
+
+    def _tight_puzzle(self, table: reach.Reach, fewest: list[int]) -> Puzzle:
+        """Return the puzzle that asks each target for its own best in every respect."""
+        piles, thin = [], 0
+        for want, count in zip(self.wants, fewest, strict=True):
+            near = _nearest_heights(table, want, count)
+            price = min(table.price(height) or 0 for height in near)
+            best = [height for height in near if table.price(height) == price]
+            piles.append(self._pile(table, want, best, price))
+            thin += price % table.weight
+        return replace(self.puzzle(piles, sum(fewest), thin), tight=True)
+
+    def _open_pile(self, table: reach.Reach, want: Want, count: int | None) -> Pile:
+        """Return the pile of every height of a want that `count` blocks can make."""
+        budget = table.limit - 1 if count is None else (count + 1) * table.weight - 1
+        return self._pile(table, want, table.heights(want.low, want.high, count), budget)
+
+    def _blind_pile(self, want: Want) -> Pile:
+        """Return the pile of a want where there is no table: the whole window, every kind."""
+        kinds = tuple(range(len(self.kinds)))
+        heights = ((want.low, want.high),) if want.low <= want.high else ()
+        return want.pile(heights, kinds)
+
+    def _pile(self, table: reach.Reach, want: Want, heights: list[int], budget: int) -> Pile:
+        """Return the pile of one target for these grid heights, its kinds pruned by the table."""
+        kinds = self.usable(table, heights, budget)
+        sums = tuple((height * table.step, height * table.step) for height in heights)
+        return want.pile(sums, kinds)
+
+    def _want(self, index: int, target: Length) -> Want:
+        """Return what one target still wants; without fixed blocks at least one more."""
+        request, fixed = self.request, self.fixed[index]
+        step = self.table.step if self.table else 1
+        aim = target - total(fixed, request.basis)
+        low = max(-((request.tolerance - aim) // step), 0 if fixed else 1)
+        most = None if request.most is None else request.most - len(fixed)
+        return Want(
+            aim=aim,
+            low=low,
+            high=(aim + request.tolerance) // step,
+            most=most,
+            standing=len(fixed),
+            faces=sum(block in request.end_only for block in fixed),
+            ends=0 if request.pair(index) else 2,
+        )
+
+    def _apart(self, block: Block) -> tuple[object, ...]:
+        """Return what tells a block apart from others in this request."""
+        request = self.request
+        marks = (block in self.kept, block in request.scarce, block in request.end_only)
+        return (block.nominal, block.length(request.basis), *marks, self.uses.get(block, 0))
+
+    def _kind(self, group: tuple[Block, ...]) -> Kind:
+        """Return the kind of equal blocks."""
+        block, request = group[0], self.request
+        return Kind(
+            size=block.length(request.basis),
+            pieces=len(group),
+            thin=block.thin,
+            least=len(group) if block in self.kept else 0,
+            scarce=block in request.scarce,
+            end_only=block in request.end_only,
+            uses=self.uses.get(block, 0),
+            nominal=block.nominal,
+        )
+
+
+def _nearest_heights(table: reach.Reach, want: Want, count: int) -> list[int]:
+    """Return the grid heights nearest the aim that `count` blocks can make: one or two."""
+    heights = table.heights(want.low, want.high, count)
+    nearest = min(abs(height * table.step - want.aim) for height in heights)
+    return [height for height in heights if abs(height * table.step - want.aim) == nearest]
