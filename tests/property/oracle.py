@@ -27,18 +27,31 @@ def meets(request, dealt):
             return False
         if abs(deviation(request, index, whole)) > request.tolerance:
             return False
+        if not one_good_face_can_stand(request, whole):
+            return False
     return all(block in used for block in request.kept_in)
 
 
 def deviation(request, index, blocks):
-    return sum(block.nominal for block in blocks) - request.targets[index]
+    return sum(block.length(request.basis) for block in blocks) - request.targets[index]
+
+
+def one_good_face_can_stand(request, blocks):
+    """Return whether every block with one good face has an open end: two a stack, none under a wear pair."""
+    ends = 0 if len(blocks) < 2 or any(block.wear for block in blocks) else 2
+    return sum(block in getattr(request, "end_only", ()) for block in blocks) <= ends
+
+
+def uses(request, blocks):
+    counted = dict(getattr(request, "uses", ()))
+    return sum(counted.get(block, 0) for block in blocks)
 
 
 def preference(request, dealt):
     """Return the documented order of preference as something to take the least of.
 
-    Fewest blocks; smallest sum of deviations; fewest thin blocks; largest
-    blocks first, stack by stack.
+    Fewest blocks; smallest sum of deviations; fewest thin blocks; fewest uses
+    so far, where counted; largest blocks first, stack by stack.
     """
     ends = request.ends or ((),) * len(dealt)
     off = sum(
@@ -49,21 +62,16 @@ def preference(request, dealt):
     sizes = [sorted((block.nominal for block in blocks), reverse=True) for blocks in dealt]
     longest = len(request.pool)
     largest_first = [[-size for size in stack] + [0] * (longest - len(stack)) for stack in sizes]
-    return len(used), off, sum(block.thin for block in used), largest_first
+    return len(used), off, sum(block.thin for block in used), uses(request, used), largest_first
 
 
 def best(request):
-    """Return the sizes of the best answer, each stack largest first; None where there is no answer."""
-    answers = [(preference(request, dealt), dealt) for dealt in every_answer(request)]
-    if not answers:
-        return None
-    _, dealt = min(answers, key=lambda answer: answer[0])
-    return [sorted((block.nominal for block in blocks), reverse=True) for blocks in dealt]
+    """Return the best answer's preference; None where there is no answer."""
+    return min((preference(request, dealt) for dealt in every_answer(request)), default=None)
 
 
-def sizes_of(outcome):
-    """Return the sizes of found stacks without their wear pairs, each stack largest first."""
-    return [
-        sorted((block.nominal for block in built.blocks if not block.wear), reverse=True)
-        for built in outcome.stacks
-    ]
+def preference_of(request, outcome):
+    """Return the preference of found stacks, to be compared with `best`."""
+    return preference(
+        request, [[block for block in built.blocks if not block.wear] for built in outcome.stacks]
+    )

@@ -4,9 +4,11 @@ Sizes are multiples of 0.5 mm, so that both thin blocks (up to 2.5 mm) and
 others occur and different blocks often make the same height.
 """
 
+from dataclasses import replace
+
 from hypothesis import strategies as st
 
-from gaugestack.blocks import Block, in_order
+from gaugestack.blocks import Basis, Block, in_order
 from gaugestack.lengths import Length, Unit
 from gaugestack.stacks.request import StackRequest
 
@@ -52,3 +54,30 @@ def requests(draw, targets=1, blocks=8):
         ends=ends,
         most=draw(st.one_of(st.none(), st.integers(1, 6))),
     )
+
+
+@st.composite
+def certified_requests(draw, targets=1, blocks=7):
+    """Draw a request on certified lengths that lie a few nanometres beside the nominal ones."""
+    asked = draw(requests(targets=targets, blocks=blocks))
+    strays = st.sampled_from([None, 0, 1000, -1000, 2000])
+    pool = tuple(replace(block, deviation=draw(strays)) for block in asked.pool)
+    kept = tuple(block for old, block in zip(asked.pool, pool, strict=True) if old in asked.kept_in)
+    off = st.sampled_from([0, 0, 1000, -1000, 500])
+    return replace(
+        asked,
+        pool=pool,
+        kept_in=kept,
+        targets=tuple(Length(target + draw(off)) for target in asked.targets),
+        tolerance=Length(draw(st.sampled_from([0, 1000, 2000, 5000, STEP]))),
+        basis=Basis.CERTIFIED,
+    )
+
+
+@st.composite
+def marked(draw, asked):
+    """Draw a request in which some blocks have one good face and some were used before."""
+    request = draw(asked)
+    faces = draw(st.lists(st.sampled_from(request.pool), max_size=3, unique=True))
+    counts = [(block, draw(st.integers(0, 3))) for block in request.pool if draw(st.booleans())]
+    return replace(request, end_only=tuple(faces), uses=tuple(counts))
