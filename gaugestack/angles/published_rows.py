@@ -132,7 +132,7 @@ JACOBS = Series(
     title="Jacobs",
     document="ASME B5.10, drill chuck tapers",
     edition="not stated",
-    holding="self-holding",
+    holding="not classified",
     rows=(
         _per_foot("0", "0.5915", "seen", "", "0.25000in", "0.22844in", "0.4375in"),
         _per_foot("1", "0.9251", "memory", "", "0.38400in", "0.33341in", "0.65625in"),
