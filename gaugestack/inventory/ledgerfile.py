@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 LARGEST_LEDGER = 16 << 20
 """16 MiB: a hundred thousand records."""
 _FLAGS = os.O_NONBLOCK | os.O_CLOEXEC if os.name == "posix" else 0
+_NO_DIRECTORY_SYNC = frozenset({errno.EINVAL, errno.ENOTSUP, errno.EACCES, errno.EPERM})
 _REASONS = {
     errno.ENOSPC: "the disk is full",
     errno.EDQUOT: "your share of the disk is full",
@@ -72,8 +73,7 @@ class LedgerFile:
         try:
             self._write_once(data)
             os.fsync(self._fd)
-            if before == 0:
-                _sync_directory(self._path)
+            _sync_directory(self._path)
         except OSError as error:
             self._take_back(before, _reason(error))
 
@@ -186,12 +186,19 @@ def _is_still(path: Path, fd: int) -> bool:
 
 
 def _sync_directory(path: Path) -> None:
-    """Wait until the disk knows the new file's name."""
-    fd = os.open(path.parent, os.O_RDONLY)
+    """Wait until the disk knows the file's name; some systems cannot and need not.
+
+    Every time, not only for a new file: whoever made it may have died before.
+    """
     try:
-        os.fsync(fd)
-    finally:
-        os.close(fd)
+        fd = os.open(path.parent, os.O_RDONLY)
+        try:
+            os.fsync(fd)
+        finally:
+            os.close(fd)
+    except OSError as error:
+        if error.errno not in _NO_DIRECTORY_SYNC:
+            raise
 
 
 def _reason(error: OSError) -> str:

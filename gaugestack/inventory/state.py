@@ -4,6 +4,7 @@
     state.fit                   the blocks a stack may use
     state.pieces[0].reasons     ("lent to Ola since 2026-02-03, back 2026-02-10 (overdue)",)
     history(ledger.records, block), jobs_that_used(ledger.records, block)
+    calibrations_of(block_set, ledger.records, block)       for trend.trend_of
 
 Pure: the same set, records and day always give the same state.  Records after
 the day do not count.  Whether a certificate is due is not asked here.
@@ -12,20 +13,21 @@ the day do not count.  Whether a certificate is due is not asked here.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from gaugestack.inventory.events import Kind
 from gaugestack.inventory.statepieces import Shelf, words_of
-from gaugestack.lengths import small_text
+from gaugestack.lengths import Length, small_text
+from gaugestack.trend import Calibration
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable
 
-    from gaugestack.blocks import Block, BlockSet
+    from gaugestack.blocks import Block, BlockSet, CalibrationUncertainty
     from gaugestack.inventory.events import Event, Record
     from gaugestack.inventory.statepieces import Piece
-    from gaugestack.lengths import Length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +122,41 @@ def jobs_that_used(
         if event.kind in (Kind.USED, Kind.STANDING) and (since is None or event.on >= since):
             days.setdefault(event.job, []).append(event.on)
     return tuple(JobUse(job=job, first=min(on), last=max(on)) for job, on in days.items())
+
+
+def calibrations_of(block_set: BlockSet, records: Iterable[Record], block: Block) -> tuple[Calibration, ...]:
+    """Return every dated calibration of a block, of the set file and the ledger, by its day.
+
+    A certificate that stands in both counts once, as the ledger has it.
+    """
+    events = [record.event for record in history(records, block) if record.event.kind is Kind.CALIBRATED]
+    found = {
+        (event.on, event.deviation): Calibration(
+            on=event.on, deviation=event.deviation, uncertainty=event.uncertainty
+        )
+        for event in events
+        if event.deviation is not None
+    }
+    issued = next((known for known in block_set.issued if known.order == block.order), block)
+    certificate = block_set.certificate
+    if certificate and certificate.date and issued.deviation is not None:
+        found.setdefault(
+            (certificate.date, issued.deviation),
+            Calibration(
+                on=certificate.date,
+                deviation=issued.deviation,
+                uncertainty=_expanded(certificate.uncertainty, issued),
+            ),
+        )
+    return tuple(sorted(found.values(), key=lambda calibration: calibration.on))
+
+
+def _expanded(uncertainty: CalibrationUncertainty | None, block: Block) -> Length | None:
+    """Return a certificate's uncertainty at a block's size, expanded with factor 2."""
+    if uncertainty is None:
+        return None
+    at_size = uncertainty.fixed + Fraction(uncertainty.per_length * block.nominal, 10**12)
+    return Length(round(at_size * 2 / Fraction(uncertainty.coverage)))
 
 
 def _names(event: Event, block: Block) -> bool:

@@ -8,8 +8,9 @@ from gaugestack.blocks import Trust
 from gaugestack.errors import RefusedFile
 from gaugestack.inventory.events import KEYS_OF, Event, Kind, Record
 from gaugestack.inventory.setfile import set_of_text
-from gaugestack.inventory.state import JobUse, fold, history, jobs_that_used
+from gaugestack.inventory.state import JobUse, calibrations_of, fold, history, jobs_that_used
 from gaugestack.lengths import Length, Unit, read_length
+from gaugestack.trend import Calibration
 
 UIN = 25_400
 NOW = dt.datetime(2026, 2, 3, 9, 15)  # noqa: DTZ001  # the ledger's clock is the wall's
@@ -30,6 +31,7 @@ absent: [0.109]
 certificate:
   date: 2026-01-15
   source: laboratory report
+  uncertainty: {fixed: 3 µin, per_length: 2 µin/in, coverage: 3}
   deviations: {0.105: -3}
 """
 BENCH, _ = set_of_text(SET, file="bench.yaml")
@@ -317,3 +319,42 @@ def test_only_the_jobs_since_a_day_are_asked_for():
 
     assert [use.job for use in jobs_that_used(PAST, block, since=dt.date(2026, 2, 1))] == ["B", "A", "C"]
     assert [use.job for use in jobs_that_used(PAST, block, since=dt.date(2026, 2, 2))] == ["A", "C"]
+
+
+def test_the_calibrations_of_a_block_are_those_of_the_set_file_and_the_ledger():
+    past = numbered(
+        event("calibrated", on=NEXT, uncertainty=Length(2 * UIN)),
+        event("calibrated", on=dt.date(2025, 1, 1), deviation=Length(0)),
+        event("used"),
+        event("calibrated", "0.107in"),
+    )
+    block = next(block for block in BENCH.blocks if block.engraved == "0.105 in")
+    # (3 µin + 2 µin/in x 0.105 in) x 2 / 3 = 2.14 µin
+    certificate = Calibration(on=dt.date(2026, 1, 15), deviation=Length(-3 * UIN), uncertainty=Length(54_356))
+
+    assert calibrations_of(BENCH, past, block) == (
+        Calibration(on=dt.date(2025, 1, 1), deviation=Length(0)),
+        certificate,
+        Calibration(on=NEXT, deviation=Length(-4 * UIN), uncertainty=Length(2 * UIN)),
+    )
+
+
+def test_a_certificate_that_was_recorded_too_counts_once():
+    past = numbered(event("calibrated", on=dt.date(2026, 1, 15), deviation=Length(-3 * UIN)))
+    block = next(block for block in BENCH.blocks if block.engraved == "0.105 in")
+
+    assert len(calibrations_of(BENCH, past, block)) == 1
+    assert len(calibrations_of(BENCH, (), block)) == 1
+
+
+def test_a_block_without_a_deviation_has_no_calibration():
+    block = next(block for block in BENCH.blocks if block.engraved == "0.107 in")
+
+    assert calibrations_of(BENCH, (), block) == ()
+
+
+def test_a_calibration_of_the_ledger_is_not_taken_for_one_of_the_set_file():
+    past = numbered(event("calibrated"))
+    known = state_of(event("calibrated")).block
+
+    assert [c.deviation for c in calibrations_of(BENCH, past, known)] == [-3 * UIN, -4 * UIN]
