@@ -97,7 +97,8 @@ class CertifiedGrounds(Grounds):
     def _linked_pile(self, table: Reach | None, want: Want) -> Pile:
         """Return the pile of a want with both its sums, for the model to count and to choose."""
         tolerance = self.request.tolerance
-        heights = ((max(want.aim - tolerance, 0), want.aim + tolerance),)
+        least = 0 if want.standing else 1
+        heights = ((max(want.aim - tolerance, least), want.aim + tolerance),)
         pile = want.pile(heights, tuple(range(len(self.kinds))))
         if table is None:
             return pile

@@ -282,10 +282,28 @@ def _digits(built: _Built) -> Iterator[_Digit]:
     if puzzle.thin is None and thin:
         yield _Digit(expression=total(thin), upper=_pieces(puzzle, range(len(puzzle.kinds))))
     yield from _uses_digit(built)
+    yield from _size_digits(built)
+
+
+def _size_digits(built: _Built) -> Iterator[_Digit]:
+    """Return the digits of the largest blocks first, then those of kinds that share a size."""
+    shared = []
     for count in built.count:
-        for kind, variable in count.items():
-            pieces = puzzle.kinds[kind].pieces
-            yield _Digit(expression=pieces - variable, upper=pieces)
+        for kinds in _by_size(built.puzzle, count):
+            pieces = _pieces(built.puzzle, kinds)
+            yield _Digit(expression=pieces - built.cp.LinearExpr.sum([count[k] for k in kinds]), upper=pieces)
+            shared += [(k, count[k]) for k in kinds if len(kinds) > 1]
+    for kind, variable in shared:
+        pieces = built.puzzle.kinds[kind].pieces
+        yield _Digit(expression=pieces - variable, upper=pieces)
+
+
+def _by_size(puzzle: Puzzle, kinds: Iterable[int]) -> Iterable[list[int]]:
+    """Return the kinds in groups of one engraved size, in their order."""
+    groups: dict[int, list[int]] = {}
+    for kind in kinds:
+        groups.setdefault(puzzle.kinds[kind].nominal or puzzle.kinds[kind].size, []).append(kind)
+    return groups.values()
 
 
 def _uses_digit(built: _Built) -> Iterator[_Digit]:

@@ -153,6 +153,17 @@ def test_the_largest_blocks_come_first_in_the_first_pile():
     assert counts(puzzle(kinds, pile(8, 0, 1, 2, 3), pile(8, 0, 1, 2, 3))) == ((1, 0, 0, 1), (0, 1, 1, 0))
 
 
+def test_of_kinds_that_share_a_size_it_does_not_matter_which_gives_the_larger_block():
+    """The first kind of 12 cannot stand with 10 and 1, for a stack has two ends; the second can."""
+    kinds = [kind(12, end_only=True), 12, kind(10, end_only=True), kind(8, 2), 6, kind(1, end_only=True)]
+
+    assert counts(puzzle(kinds, pile(29, *range(6)))) == ((0, 1, 1, 0, 1, 1),)
+
+
+def test_of_kinds_that_share_a_size_the_first_is_taken_where_both_will_do():
+    assert counts(puzzle([kind(12, end_only=True), 12, 5], pile(17, 0, 1, 2))) == ((1, 0, 1),)
+
+
 def test_heights_equally_far_on_both_sides_are_settled_by_the_largest_block():
     assert counts(puzzle([9, 7], pile(8, 0, 1, heights=((7, 7), (9, 9))))) == ((1, 0),)
 
