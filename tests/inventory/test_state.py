@@ -203,6 +203,12 @@ def test_a_record_that_contradicts_never_makes_a_block_fit(first, second, fit):
     assert state_of(event(first), event(second)).fit is fit
 
 
+def test_of_two_loans_that_contradict_the_first_one_stands():
+    piece = state_of(event("lent"), event("lent", on=NEXT, to="Per"))
+
+    assert (piece.lent_to, piece.since) == ("Ola", DAY)
+
+
 def test_a_contradicting_condition_counts_once_the_other_is_over():
     assert not state_of(event("missing"), event("suspect"), event("found")).fit
 
