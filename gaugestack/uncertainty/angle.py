@@ -215,8 +215,10 @@ def turned_by_yaw(angle: Angle, yaw_degrees: float) -> float:
     if not 0 <= yaw_degrees < 90:
         sentence = f"work turned by {yaw_degrees:g}°: it lies from 0° to below 90°"
         raise UsageError.about("yaw", sentence, hint="how far it may be turned, without a sign")
-    read = math.asin(math.sin(angle.radians) * math.cos(math.radians(yaw_degrees)))
-    return max(0.0, angle.radians - read) * ARCSECONDS_PER_RADIAN
+    sine, yaw = math.sin(angle.radians), math.radians(yaw_degrees)
+    read = math.asin(sine * math.cos(yaw))
+    lost = 2 * sine * math.sin(yaw / 2) ** 2  # the sine's loss, without a difference of near equals
+    return 2 * math.asin(lost / (2 * math.cos((angle.radians + read) / 2))) * ARCSECONDS_PER_RADIAN
 
 
 def turned_by_warmth(angle: Angle, bar: SineBar, height: Height, conditions: Conditions) -> float:

@@ -25,8 +25,8 @@ from gaugestack.errors import UsageError
 from gaugestack.uncertainty.distribution import Distribution, divisor_of, read_distribution
 from gaugestack.uncertainty.student import coverage_factor
 
-USUAL_PROBABILITY = 0.9545
-"""What k = 2 stands for on a calibration certificate (EA-4/02, from memory)."""
+USUAL_PROBABILITY = math.erf(math.sqrt(2))
+"""95.45 %: what k = 2 stands for on a calibration certificate (EA-4/02, from memory)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

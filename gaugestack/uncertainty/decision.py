@@ -1,7 +1,7 @@
 """What a budget says at the bench: what dominates, what to improve, and yes, no or cannot tell.
 
     dominant_line(budget), improve_first(budget)
-    decide(value, Tolerance(lower=-500, upper=500), budget.expanded).verdict
+    decide(value, Tolerance(lower=-500, upper=500, unit="nm"), budget.expanded).verdict
 
 Inside the limits by more than U is a yes, outside by more than U a no; between,
 nothing is proven and nobody should pretend.
@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 GOOD_RATIO = 4.0
 """Tolerance to uncertainty, span to span: ANSI/NCSL Z540.3, 5.3 (seen in conference papers)."""
 
+_NOISE = 1e-9
+
 
 class Verdict(StrEnum):
     """Whether a requirement is met."""
@@ -38,10 +40,11 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tolerance:
-    """Limits in the unit of the value; one may be infinite.  Raises UsageError unless lower < upper."""
+    """Limits of a value, in `unit`; one may be infinite.  Raises UsageError unless lower < upper."""
 
     lower: float
     upper: float
+    unit: str = ""
 
     def __post_init__(self) -> None:
         """Refuse limits that leave nothing."""
@@ -81,7 +84,7 @@ def decide(value: float, tolerance: Tolerance, guard_band: float) -> Decision:
     verdict = _verdict(inside, guard_band)
     return Decision(
         verdict=verdict,
-        sentence=_sentence(verdict, inside, guard_band),
+        sentence=_sentence(verdict, inside, guard_band, tolerance.unit),
         ratio=tolerance_ratio(tolerance, guard_band),
     )
 
@@ -106,7 +109,7 @@ def dominant_line(budget: Budget) -> str:
     if not budget.combined:
         return "nothing is in doubt here: every limit was given as zero"
     first = lines[0]
-    if first.share >= 0.5:
+    if first.share > 0.5 + _NOISE:
         return f"mostly {first.name}: {first.share:.0%} of the variance"
     if len(lines) > 1:
         second = lines[1]
@@ -154,9 +157,10 @@ def _verdict(inside: float, guard_band: float) -> Verdict:
     return Verdict.NO if inside <= -guard_band else Verdict.CANNOT_TELL
 
 
-def _sentence(verdict: Verdict, inside: float, guard_band: float) -> str:
+def _sentence(verdict: Verdict, inside: float, guard_band: float, unit: str) -> str:
     """Say why."""
-    margin, doubt = f"{abs(inside):.3g}", two_digits_up(guard_band)
+    margin = f"{abs(inside):.3g} {unit}".strip()
+    doubt = f"{two_digits_up(guard_band)} {unit}".strip()
     where = f"{margin} {'inside' if inside >= 0 else 'outside'} the nearer limit"
     if verdict is Verdict.YES:
         return f"yes: {where}, and the doubt is {doubt}"

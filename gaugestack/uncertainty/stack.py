@@ -17,7 +17,7 @@ import math
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from gaugestack.blocks import Basis, Stack
+from gaugestack.blocks import Basis, Stack, Trust
 from gaugestack.errors import UsageError
 from gaugestack.uncertainty.budget import USUAL_PROBABILITY, Budget, Component, scaled
 from gaugestack.uncertainty.distribution import Distribution
@@ -120,10 +120,12 @@ def height_components(height: Height, conditions: Conditions) -> tuple[Component
 
 
 def joint_components(height: Height, conditions: Conditions) -> list[Component]:
-    """Return one rectangular doubt a joint: between blocks, and under the foot where that counts.
+    """Return one rectangular doubt a joint: between blocks, and under the foot where that counts; none for a limit of 0.
 
     In one group where they go wrong together; those of a low stack then count against the others.
     """
+    if conditions.wringing_limit == 0:
+        return []
     group = "wringing films, all together" if conditions.joints_together else ""
     found = []
     for stack, sign in ((height.stack, 1), (height.low, -1)):
@@ -185,10 +187,19 @@ def _drift(block: Block, sign: int, limit: float) -> Iterable[Component]:
 
 
 def height_remarks(height: Height) -> tuple[str, ...]:
-    """Say what a budget of this height leaves out."""
+    """Say what a budget of this height leaves out or believes."""
     left_out = []
     if not height.drift_limits:
         left_out.append("drift since the calibration is left out: nobody gave it")
     if height.basis is Basis.NOMINAL and any(block.deviation is not None for block, _ in height.counted):
         left_out.append("deviations of the certificate are not used: the grade's limits count instead")
+    sheets = [b.engraved for b, _ in height.counted if _by_sheet(b, height.basis)]
+    if sheets:
+        left_out.append(f"deviations of an unverified sheet are believed: {', '.join(sheets)}")
     return tuple(left_out)
+
+
+def _by_sheet(block: Block, basis: Basis) -> bool:
+    """Return whether the length that counts comes from a sheet nobody verified."""
+    used = basis is Basis.CERTIFIED and block.deviation is not None
+    return used and block.trust is Trust.UNVERIFIED_SHEET

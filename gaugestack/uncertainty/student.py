@@ -29,7 +29,7 @@ def coverage_factor(probability: float, degrees: float) -> float:
     if not 0 < probability <= _HIGHEST:
         sentence = f"a coverage probability of {probability:g}: it lies above 0 and at most {_HIGHEST}"
         raise UsageError.about("probability", sentence, hint="0.95 says: right 95 times in 100")
-    if not math.isinf(degrees) and (degrees < 1 or degrees != int(degrees)):
+    if not degrees >= 1 or (math.isfinite(degrees) and degrees % 1):
         sentence = f"{degrees:g} degrees of freedom: a whole number from 1 is wanted"
         raise UsageError.about("degrees of freedom", sentence, hint="readings minus one; cut, not rounded")
     if math.isinf(degrees):
