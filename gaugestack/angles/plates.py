@@ -21,12 +21,11 @@ from gaugestack.angles.sine import angle_of, complement_of, height, stack_height
 from gaugestack.angles.taper import Taper
 from gaugestack.angles.trig import arctangent
 from gaugestack.errors import UsageError
-from gaugestack.lengths import exact_text
+from gaugestack.lengths import Length, exact_text
 
 if TYPE_CHECKING:
     from gaugestack.angles.flat import Flat
     from gaugestack.angles.sine import Caution, SineBar
-    from gaugestack.lengths import Length
 
 
 class Seat(StrEnum):
@@ -172,9 +171,9 @@ def from_stack(stack: Length, bar: SineBar, seat: Seat) -> FromStack:
     if rise <= 0:
         sentence = f"{exact_text(stack, bar.unit)} is {exact_text(-rise, bar.unit)} below the base height"
         raise UsageError.about("stack", sentence if rise else "the bar lies level: no angle")
-    angle = angle_of(type(stack)(rise), bar)
+    angle = angle_of(Length(rise), bar)
     half = Angle(arcseconds=angle.arcseconds / 2) if seat in _INCLUDED_SEATS else angle
-    if half >= Angle.from_degrees(90):
+    if rise == bar.effective and half == angle:
         raise UsageError.about("stack", "the bar stands upright: no cone has that half angle")
     reading = f"{exact_text(stack, bar.unit)} on {bar.name}: {dms_text(angle)}, {seat.value}"
     return FromStack(

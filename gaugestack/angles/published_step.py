@@ -1,5 +1,6 @@
 """What a book costs that prints an angle only to ten minutes, or to whole minutes.
 
+    >>> from fractions import Fraction
     >>> from gaugestack.angles.angle import read_angle
     >>> found = table_step_error(read_angle("7d7m30s").angle, Angle(arcseconds=Fraction(600)))
     >>> float(found.book_angle.degrees), int(found.error_arcsec), int(found.worst_arcsec)
@@ -11,10 +12,13 @@ Only the rounding: a misprint is another matter.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import Angle
 from gaugestack.errors import UsageError
+
+if TYPE_CHECKING:
+    from fractions import Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

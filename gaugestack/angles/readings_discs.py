@@ -43,7 +43,7 @@ def disc_spacing(whole: Angle, *, large: Length, small: Length, unit: Unit) -> D
     gap = distance - (large + small) / 2
     if gap < -1:
         sentence = f"the discs would overlap by {exact_text(round(-gap), unit)}"
-        raise UsageError.about("discs", sentence, hint="take discs nearer each other in size")
+        raise UsageError.about("discs", sentence, hint="take discs that differ more in size")
     return Discs(centre_distance=distance, gap=Length(max(0, round(gap))))
 
 

@@ -81,7 +81,7 @@ PROOFS: tuple[Proof, ...] = (
         kind="lathe",
         do="run the carriage, or the slide, over a measured travel and read the rise",
         finds="half taken for included angle, a wrong swing",
-        cannot_detect="a tool off centre height; work that bends; on slow tapers, one travel taken for the other",
+        cannot_detect="a tool off centre height; work that bends; on slow tapers a mixed-up travel",
         basis="common practice",
     ),
     Proof(

@@ -1,0 +1,354 @@
+from fractions import Fraction
+
+import mpmath
+import pytest
+
+from gaugestack.angles.angle import Angle
+from gaugestack.angles.callout import read_call_out, read_taper
+from gaugestack.angles.readings import (
+    acceptance,
+    carriage_reading,
+    collar_cut,
+    collar_spacing,
+    error_of_top_reading,
+    half_of_carriage_reading,
+    half_of_slide_reading,
+    reading_per_minute,
+    slide_reading,
+    top_reading,
+)
+from gaugestack.angles.readings_balls import InBore, half_of_balls, mouth_of_ball, top_of_ball
+from gaugestack.angles.readings_discs import angle_of_discs, corner_distance, disc_spacing
+from gaugestack.angles.readings_proofs import PROOFS, proofs_for
+from gaugestack.angles.readings_rolls import (
+    OverRolls,
+    Stands,
+    end_diameter_of_rolls,
+    half_of_rolls,
+    over_rolls,
+)
+from gaugestack.angles.sketch import WIDEST, Geometry, sketch
+from gaugestack.errors import UsageError
+from gaugestack.lengths import Length, Unit, read_length
+
+mpmath.mp.dps = 50
+IN, MM = Unit.INCH, Unit.MILLIMETRE
+CONES = ["1:200", "0.60235in/ft", "3in/ft", "7:24", "30deg/side"]
+
+
+def cone(text):
+    return read_taper(text, bare_unit=None)
+
+
+def pm(text):
+    return read_length(text, signed=True).length
+
+
+def tangent(taper):
+    return mpmath.mpf(taper.exact_rate.numerator) / taper.exact_rate.denominator / 2
+
+
+def half(taper):
+    return mpmath.atan(tangent(taper))
+
+
+@pytest.mark.parametrize("text", CONES)
+def test_the_slide_shows_the_sine_and_the_carriage_the_tangent(text):
+    taper, travel = cone(text), pm("3in")
+    assert abs(slide_reading(taper, travel).per_side - travel * mpmath.sin(half(taper))) < 1
+    assert abs(carriage_reading(taper, travel).per_side - travel * mpmath.tan(half(taper))) < 1
+    assert abs(slide_reading(taper, travel).on_diameter - 2 * travel * mpmath.sin(half(taper))) < 1
+    assert slide_reading(taper, travel).per_side < carriage_reading(taper, travel).per_side
+
+
+@pytest.mark.parametrize("text", CONES)
+def test_a_reading_gives_back_the_half_angle(text):
+    taper, travel = cone(text), pm("75mm")
+    slide = half_of_slide_reading(slide_reading(taper, travel).per_side, travel=travel, unit=MM)
+    carriage = half_of_carriage_reading(carriage_reading(taper, travel).per_side, travel=travel, unit=MM)
+    assert abs(slide - taper.half) < 1e-4
+    assert abs(carriage - taper.half) < 1e-4
+
+
+def test_a_reading_longer_than_its_travel_is_refused_with_the_amount():
+    assert half_of_slide_reading(pm("10mm"), travel=pm("10mm"), unit=MM).degrees == 90
+    with pytest.raises(UsageError, match="12 mm over 10 mm is impossible: 2 mm too much"):
+        half_of_slide_reading(pm("12mm"), travel=pm("10mm"), unit=MM)
+    with pytest.raises(UsageError, match="the length must be above zero"):
+        half_of_slide_reading(pm("1mm"), travel=Length(0), unit=MM)
+    with pytest.raises(UsageError, match="travel: 0 mm is not above zero"):
+        half_of_carriage_reading(pm("1mm"), travel=Length(0), unit=MM)
+
+
+def test_a_level_top_reads_nothing_and_a_minute_shows_over_the_span():
+    assert top_reading(Angle.from_degrees(0), pm("3in")) == 0
+    assert abs(reading_per_minute(pm("3in")) - pm("3in") * mpmath.tan(mpmath.pi / 10800)) < 1
+    steep = Angle(arcseconds=Fraction(60))
+    assert top_reading(steep, pm("3in")) > 0
+    assert abs(error_of_top_reading(top_reading(steep, pm("3in")), span=pm("3in"), unit=IN) - steep) < 1e-5
+    slow = Angle(arcseconds=Fraction(-60))
+    assert top_reading(slow, pm("3in")) == -top_reading(steep, pm("3in"))
+    with pytest.raises(UsageError, match="span: 0 in is not above zero"):
+        error_of_top_reading(pm("1mm"), span=Length(0), unit=IN)
+
+
+def plug_radius(taper, end, height, stands):
+    return mpmath.mpf(end) / 2 + stands.sign * height * tangent(taper)
+
+
+@pytest.mark.parametrize("stands", Stands)
+@pytest.mark.parametrize("text", CONES)
+@pytest.mark.parametrize("stack", ["0mm", "25mm"])
+def test_the_rolls_touch_plate_and_flank_by_coordinates(text, stands, stack):
+    # second derivation: a circle on the stack that touches the flank, by its distance to the flank line
+    taper, end, roll = cone(text), pm("60mm"), pm("10mm")
+    over = over_rolls(taper, end, roll, pm(stack), stands=stands)
+    centre_x, centre_y = mpmath.mpf(over) / 2 - mpmath.mpf(roll) / 2, pm(stack) + mpmath.mpf(roll) / 2
+    flank_x = plug_radius(taper, end, centre_y, stands)
+    distance = (centre_x - flank_x) * mpmath.cos(half(taper))
+    assert abs(distance - mpmath.mpf(roll) / 2) < 2
+
+
+@pytest.mark.parametrize("stands", Stands)
+@pytest.mark.parametrize("text", CONES)
+def test_two_sizes_over_rolls_give_back_angle_and_end(text, stands):
+    taper, end, roll = cone(text), pm("60mm"), pm("10mm")
+    low, high = (over_rolls(taper, end, roll, pm(h), stands=stands) for h in ("2mm", "27mm"))
+    measured = OverRolls(low=low, high=high, low_stack=pm("2mm"), high_stack=pm("27mm"))
+    found = half_of_rolls(measured, stands=stands, unit=MM)
+    assert abs(found - taper.half) < 1e-4
+    assert abs(end_diameter_of_rolls(low, found, roll, pm("2mm"), stands=stands, unit=MM) - end) < 10
+
+
+def rolls(low="40mm", high="42mm", low_stack="0mm", high_stack="25mm"):
+    return OverRolls(low=pm(low), high=pm(high), low_stack=pm(low_stack), high_stack=pm(high_stack))
+
+
+@pytest.mark.parametrize(
+    ("measured", "sentence"),
+    [
+        (rolls(high_stack="-1mm"), "the high stacks are 1 mm below the low ones"),
+        (rolls(high_stack="0mm"), "both pairs of stacks are the same height"),
+        (rolls(low_stack="-1mm"), "-1 mm is below the plate"),
+        (
+            rolls(high="39mm"),
+            "with the small end down the size over the rolls should grow the other way: off by 1 mm",
+        ),
+        (rolls(high="40mm"), "both sizes are the same: no taper"),
+    ],
+)
+def test_rolls_that_cannot_be_are_refused_with_the_amount(measured, sentence):
+    with pytest.raises(UsageError) as refused:
+        half_of_rolls(measured, stands=Stands.SMALL_END_DOWN, unit=MM)
+    assert sentence in str(refused.value)
+
+
+def test_the_same_sizes_the_other_way_up_are_allowed():
+    assert half_of_rolls(rolls(), stands=Stands.SMALL_END_DOWN, unit=MM).degrees > 0
+    assert half_of_rolls(rolls(low="42mm", high="40mm"), stands=Stands.LARGE_END_DOWN, unit=MM).degrees > 0
+
+
+def test_rolls_wider_than_the_size_over_them_are_refused_with_the_amount():
+    with pytest.raises(UsageError, match="more than the size over them"):
+        end_diameter_of_rolls(
+            pm("20mm"), cone("1:20").half, pm("10mm"), pm("0mm"), stands=Stands.SMALL_END_DOWN, unit=MM
+        )
+    with pytest.raises(UsageError, match="roll: 0 mm is not above zero"):
+        end_diameter_of_rolls(
+            pm("20mm"), cone("1:20").half, Length(0), pm("0mm"), stands=Stands.SMALL_END_DOWN, unit=MM
+        )
+
+
+@pytest.mark.parametrize("text", CONES)
+@pytest.mark.parametrize("mouth", ["21mm", "26mm"])
+def test_a_ball_touches_the_bore_by_coordinates(text, mouth):
+    taper, ball = cone(text), pm("20mm")
+    top = top_of_ball(taper, pm(mouth), ball, unit=MM)
+    depth = mpmath.mpf(ball) / 2 - top
+    wall = mpmath.mpf(pm(mouth)) / 2 - depth * tangent(taper)
+    assert abs(wall * mpmath.cos(half(taper)) - mpmath.mpf(ball) / 2) < 2
+    assert abs(mouth_of_ball(ball, top, taper.half, unit=MM) - pm(mouth)) < 10
+
+
+@pytest.mark.parametrize(("mouth", "above"), [("21mm", True), ("40mm", False)])
+def test_a_top_above_the_face_is_positive_and_below_it_negative(mouth, above):
+    assert (top_of_ball(cone("30deg/side"), pm(mouth), pm("20mm"), unit=MM) > 0) == above
+
+
+def test_two_balls_give_back_the_half_angle_above_and_below_the_face():
+    taper = cone("30deg/side")
+    tops = {ball: top_of_ball(taper, pm("24mm"), pm(ball), unit=MM) for ball in ("20mm", "5mm")}
+    assert tops["20mm"] > 0 > tops["5mm"]
+    balls = InBore(large=pm("20mm"), small=pm("5mm"), large_top=tops["20mm"], small_top=tops["5mm"])
+    assert abs(half_of_balls(balls, unit=MM) - taper.half) < 1e-4
+
+
+@pytest.mark.parametrize(
+    ("large", "small", "large_top", "small_top", "sentence"),
+    [
+        ("8mm", "12mm", "0mm", "-9mm", "the large ball is 4 mm below the small one"),
+        ("8mm", "8mm", "0mm", "-9mm", "both balls are the same size: no angle"),
+        (
+            "12mm",
+            "8mm",
+            "0mm",
+            "-3mm",
+            "the centres stand 1 mm apart, and 2 mm is the least any cone allows: 1 mm",
+        ),
+        ("12mm", "0mm", "0mm", "-9mm", "small ball: 0 mm is not above zero"),
+    ],
+)
+def test_balls_that_cannot_be_are_refused_with_the_amount(large, small, large_top, small_top, sentence):
+    balls = InBore(large=pm(large), small=pm(small), large_top=pm(large_top), small_top=pm(small_top))
+    with pytest.raises(UsageError) as refused:
+        half_of_balls(balls, unit=MM)
+    assert sentence in str(refused.value)
+
+
+def test_a_ball_too_large_for_the_mouth_sits_on_the_edge_and_is_refused():
+    taper = cone("30deg/side")
+    # it touches at the face itself where its radius times cos(half) is half of the mouth
+    mouth = pm("20mm")
+    largest = int(mouth / mpmath.cos(mpmath.radians(30)))
+    assert top_of_ball(taper, mouth, Length(largest - 1000), unit=MM) > 0
+    with pytest.raises(UsageError, match="above the face: it sits on the edge"):
+        top_of_ball(taper, mouth, Length(largest + 10**9), unit=MM)
+    with pytest.raises(UsageError, match="above the face: it sits on the edge"):
+        mouth_of_ball(pm("20mm"), pm("19mm"), taper.half, unit=MM)
+
+
+@pytest.mark.parametrize("text", CONES)
+def test_discs_touch_both_sides_by_coordinates(text):
+    whole, large, sine = cone(text).included, pm("50mm"), mpmath.sin(half(cone(text)))
+    small = Length(int(large * (1 - sine) / (1 + sine) * 9 / 10))
+    found = disc_spacing(whole, large=large, small=small, unit=MM)
+    # both centres lie on the bisector, each as far from the apex as its radius over the sine
+    small_centre = mpmath.mpf(large) / 2 / sine - found.centre_distance
+    assert abs(small_centre * sine - mpmath.mpf(small) / 2) < 2
+    assert abs(angle_of_discs(large=large, small=small, gap=found.gap, unit=MM) - whole) < 1e-3
+
+
+def test_touching_discs_have_no_gap_and_overlapping_ones_are_refused():
+    touching = angle_of_discs(large=pm("3in"), small=pm("1in"), gap=Length(0), unit=IN)
+    assert touching.degrees == pytest.approx(60)
+    assert disc_spacing(touching, large=pm("3in"), small=pm("1in"), unit=IN).gap == 0
+    with pytest.raises(UsageError, match="the discs would overlap by 1 in"):
+        disc_spacing(touching, large=pm("4in"), small=pm("2in"), unit=IN)
+    with pytest.raises(UsageError, match="the discs overlap by 1 in"):
+        angle_of_discs(large=pm("3in"), small=pm("1in"), gap=pm("-1in"), unit=IN)
+    with pytest.raises(UsageError, match="the large disc is 1 in below the small one"):
+        angle_of_discs(large=pm("1in"), small=pm("2in"), gap=Length(0), unit=IN)
+    with pytest.raises(UsageError, match="both discs are the same size"):
+        angle_of_discs(large=pm("1in"), small=pm("1in"), gap=Length(0), unit=IN)
+    with pytest.raises(UsageError, match="above 0 and below 180 degrees"):
+        disc_spacing(Angle.from_degrees(180), large=pm("3in"), small=pm("1in"), unit=IN)
+
+
+def test_a_disc_in_a_right_corner_reaches_its_diameter():
+    assert corner_distance(Angle.from_degrees(90), pm("2in")) == pm("2in")
+
+
+def test_collars_stand_where_their_difference_is_round():
+    assert collar_spacing(cone("1:20"), pm("1mm"), unit=MM) == pm("20mm")
+    with pytest.raises(UsageError, match="difference: 0 mm is not above zero"):
+        collar_spacing(cone("1:20"), Length(0), unit=MM)
+
+
+@pytest.mark.parametrize(("large", "sign"), [("31mm", 0), ("31.01mm", 1), ("30.99mm", -1)])
+def test_a_collar_cut_says_which_way_the_machine_errs(large, sign):
+    cut = collar_cut(cone("1:20"), large=pm(large), small=pm("30mm"), spacing=pm("20mm"), unit=MM)
+    rate = (mpmath.mpf(pm(large)) - pm("30mm")) / pm("20mm")
+    exact = (mpmath.atan(rate / 2) - mpmath.atan(mpmath.mpf(1) / 40)) * 648000 / mpmath.pi
+    assert abs(mpmath.mpf(float(cut.error_arcsec)) - exact) < 1e-8
+    assert (cut.error_arcsec > 0) - (cut.error_arcsec < 0) == sign
+
+
+def test_collars_that_do_not_fall_are_refused_with_the_amount():
+    with pytest.raises(UsageError, match="the large collar is 1 mm below the small one"):
+        collar_cut(cone("1:20"), large=pm("29mm"), small=pm("30mm"), spacing=pm("20mm"), unit=MM)
+    with pytest.raises(UsageError, match="both collars are the same: no taper"):
+        collar_cut(cone("1:20"), large=pm("30mm"), small=pm("30mm"), spacing=pm("20mm"), unit=MM)
+    with pytest.raises(UsageError, match="spacing: 0 mm is not above zero"):
+        collar_cut(cone("1:20"), large=pm("31mm"), small=pm("30mm"), spacing=Length(0), unit=MM)
+
+
+@pytest.mark.parametrize(
+    ("error", "outside", "accepted", "by"),
+    [
+        (0, True, True, 0),
+        (10, True, True, 0),
+        (11, True, False, 1),
+        (-1, True, False, 1),
+        (0, False, True, 0),
+        (-10, False, True, 0),
+        (-11, False, False, 1),
+        (1, False, False, 1),
+    ],
+)
+def test_a_fit_errs_only_to_the_side_that_bears_at_the_large_end(error, outside, accepted, by):
+    taper = cone("1:20")
+    measured = Angle(arcseconds=taper.half.arcseconds + error)
+    found = acceptance(taper, measured, band_arcsec=Fraction(10), outside=outside)
+    assert found.accepted == accepted
+    assert found.by_arcsec == by
+    if not accepted:
+        assert ("steep" if error > 0 else "slow") in found.sentence
+    else:
+        assert "large end" in found.sentence
+
+
+def test_an_acceptance_band_is_not_below_zero():
+    with pytest.raises(UsageError, match="is below zero"):
+        acceptance(cone("1:20"), cone("1:20").half, band_arcsec=Fraction(-1))
+
+
+def test_every_check_says_what_it_cannot_detect():
+    assert len({proof.name for proof in PROOFS}) == len(PROOFS)
+    for proof in PROOFS:
+        assert proof.do
+        assert proof.finds
+        assert proof.cannot_detect
+        assert proof.basis in {"seen", "common practice", "derived"}
+    for kind in ("bar", "lathe", "plug", "bore"):
+        assert proofs_for(kind)
+        assert {proof.kind for proof in proofs_for(kind)} == {kind}
+
+
+def test_a_second_stack_of_the_same_height_finds_no_wrong_angle():
+    second = next(proof for proof in PROOFS if proof.name == "second stack of different blocks")
+    assert "a wrong height computed" in second.cannot_detect
+
+
+@pytest.mark.parametrize("geometry", Geometry)
+@pytest.mark.parametrize("call_out", [None, "3in/ft", "flat 1:12"])
+def test_a_sketch_is_narrow_plain_and_titled(geometry, call_out):
+    read = read_call_out(call_out, bare_unit=None) if call_out else None
+    lines = sketch(geometry, read).splitlines()
+    assert lines[0] == geometry.value
+    assert len(lines) > 6
+    assert max(len(line) for line in lines) <= WIDEST
+    assert all(line == line.rstrip() and "\t" not in line for line in lines)
+    assert all(character.isascii() or character == "°" for line in lines for character in line)
+
+
+@pytest.mark.parametrize(
+    ("geometry", "last"),
+    [
+        (Geometry.COMPOUND, " a/2 = half angle, 7°07'30\""),
+        (Geometry.AXIS_ON_BAR, " a/2 = half angle, 7°07'30\""),
+        (Geometry.FLANK_ON_BAR, " a = included angle, 14°15'00\""),
+        (Geometry.BAR_ON_FLANK, " a = included angle, 14°15'00\""),
+    ],
+)
+def test_a_sketch_names_the_angle_to_set_and_the_one_that_is_not_meant(geometry, last):
+    lines = sketch(geometry, cone("14.25deg included")).splitlines()
+    assert lines[-2] == last
+    assert lines[-1].startswith(" (not the ")
+
+
+def test_a_wedge_shows_its_one_angle_and_no_cone_shows_under_it():
+    assert sketch(Geometry.WEDGE, read_call_out("flat 5deg", bare_unit=None)).endswith(
+        "set the whole angle, 5°00'00\""
+    )
+    assert sketch(Geometry.WEDGE, cone("1:4")) == sketch(Geometry.WEDGE)
+    assert sketch(Geometry.COMPOUND, read_call_out("flat 5deg", bare_unit=None)) == sketch(Geometry.COMPOUND)
