@@ -20,11 +20,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gaugestack.errors import UsageError
-from gaugestack.lengths import Unit
+from gaugestack.lengths import Unit, exact_text
 from gaugestack.uncertainty.budget import USUAL_PROBABILITY, Budget, Component, scaled
 from gaugestack.uncertainty.distribution import Distribution
 from gaugestack.uncertainty.knowledge import PM_PER_NM
 from gaugestack.uncertainty.materials import Role, expansion
+from gaugestack.uncertainty.rounding import length_text
 from gaugestack.uncertainty.stack import blocks_side, height_components, height_remarks
 from gaugestack.uncertainty.thermal import Segment, Side, shift, thermal_components
 
@@ -37,6 +38,8 @@ if TYPE_CHECKING:
 
 ARCSECONDS_PER_RADIAN = 648_000 / math.pi
 _IS_5359 = "IS 5359:1969, 100 mm bar, as quoted in a metrology textbook"
+
+_ASSUMED = "nobody measured the bar: its limits are the usual ones"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,6 +114,12 @@ class AngleUncertainty:
         """
         return rise(self.budget.expanded, length)
 
+    def rise_line(self, length: Length, unit: Unit) -> str:
+        """Say what the expanded uncertainty is over a length of the work, in the part's unit."""
+        return (
+            f"{length_text(self.rise(length) / PM_PER_NM, unit)} over {exact_text(length, unit)} of the work"
+        )
+
     def growth_line(self) -> str:
         """Say in one line what the steepness does."""
         return (
@@ -147,7 +156,7 @@ def angle_uncertainty(
         unit="arcsec",
         components=found,
         probability=probability,
-        remarks=height_remarks(height),
+        remarks=(*height_remarks(height), *(() if limits else (_ASSUMED,))),
     )
     return AngleUncertainty(
         budget=budget,

@@ -165,7 +165,8 @@ class Budget:
         if not self.combined:
             return 0.0
         group = next(group for group in self._groups() if component in group)
-        return component.contribution * _summed(group) / self.combined**2
+        together = math.fsum(member.contribution for member in group)
+        return component.contribution * together / self.combined**2
 
     def _groups(self) -> tuple[tuple[Component, ...], ...]:
         """Return the components by group, each without a group alone, in the order given."""

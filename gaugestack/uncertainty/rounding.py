@@ -28,7 +28,7 @@ def two_digits(value: float) -> str:
 
 def two_digits_up(value: float) -> str:
     """Print an expanded uncertainty to two digits that count, rounded up."""
-    return _printed(value, lambda scaled: math.ceil(scaled * (1 - _SLACK)))
+    return _printed(value, lambda scaled: math.ceil(scaled * (1 - Fraction(_SLACK))))
 
 
 def length_text(nanometres: float, unit: Unit) -> str:
@@ -48,10 +48,10 @@ def _exponent(value: float) -> int:
     return math.floor(math.log10(value) + _SLACK) if value > 0 else 1
 
 
-def _printed(value: float, to_whole: Callable[[float], int]) -> str:
+def _printed(value: float, to_whole: Callable[[Fraction], int]) -> str:
     """Print a value at or above zero with the decimals that two digits need."""
     step = _exponent(value) - 1
-    whole = to_whole(value / 10**step) if step >= 0 else to_whole(value * 10**-step)
+    whole = to_whole(Fraction(value) / Fraction(10) ** step)
     if whole == 100:
         whole, step = 10, step + 1
     exact = whole * Fraction(10) ** step

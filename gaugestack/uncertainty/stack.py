@@ -120,9 +120,10 @@ def height_components(height: Height, conditions: Conditions) -> tuple[Component
 
 
 def joint_components(height: Height, conditions: Conditions) -> list[Component]:
-    """Return one rectangular doubt a joint: between blocks, and under the foot where that counts; none for a limit of 0.
+    """Return one rectangular doubt a joint: between blocks, and under the foot where that counts.
 
-    In one group where they go wrong together; those of a low stack then count against the others.
+    In one group where they go wrong together; those of a low stack then count against
+    the others.  None at all for a limit of 0.
     """
     if conditions.wringing_limit == 0:
         return []

@@ -6,8 +6,8 @@
 Whole degrees of freedom only: effective ones are cut before they come here.
 Up to 1000 degrees the share within t is a finite sum, above it t is a series
 about the normal value; both agree with scipy to 1e-11 of the value.
-Source: Abramowitz and Stegun, Handbook of Mathematical Functions, 26.7.3, 26.7.4
-and 26.7.5 (from memory; checked against scipy in the tests).
+Source: Handbook of Mathematical Functions (AMS 55), 26.7.3, 26.7.4 and 26.7.5
+(from memory; checked against scipy in the tests).
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ def coverage_factor(probability: float, degrees: float) -> float:
 def share_within(t: float, degrees: int) -> float:
     """Return the share of all cases within plus and minus t; `degrees` whole, from 1.
 
-    Source: Abramowitz and Stegun, 26.7.3 (odd) and 26.7.4 (even), from memory.
+    Source: Handbook of Mathematical Functions, 26.7.3 (odd) and 26.7.4 (even), from memory.
     """
     return _share(math.atan(t / math.sqrt(degrees)), degrees)
 

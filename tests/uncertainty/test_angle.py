@@ -252,6 +252,27 @@ def test_the_rise_of_a_result_is_that_of_its_expanded_uncertainty():
     assert result.rise(Length(75 * MM)) == pytest.approx(rise(result.budget.expanded, Length(75 * MM)))
 
 
+@pytest.mark.parametrize(
+    ("length", "unit", "ends"),
+    [
+        (75 * MM, Unit.MILLIMETRE, " µm over 75 mm of the work"),
+        (3 * INCH, Unit.INCH, " µin over 3 in of the work"),
+    ],
+)
+def test_the_rise_is_said_in_the_unit_of_the_part(length, unit, ends):
+    result = angle_uncertainty(at(30), BAR, height_for(30), Conditions())
+    assert result.rise_line(Length(length), unit).endswith(ends)
+
+
+def test_limits_nobody_measured_are_named_in_the_budget_and_given_ones_are_not():
+    usual = angle_uncertainty(at(30), BAR, height_for(30), Conditions()).budget.remarks
+    given = angle_uncertainty(
+        at(30), BAR, height_for(30), Conditions(), limits=usual_limits(BAR)
+    ).budget.remarks
+    assert "nobody measured the bar: its limits are the usual ones" in usual
+    assert len(given) == len(usual) - 1
+
+
 def test_a_taper_error_counts_along_the_axis():
     step = 1e-3  # arcseconds
     before, after = (math.tan(math.radians(20) + sign * step / 2 * math.pi / 648000) for sign in (-1, 1))
