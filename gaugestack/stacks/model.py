@@ -287,23 +287,17 @@ def _digits(built: _Built) -> Iterator[_Digit]:
 
 def _size_digits(built: _Built) -> Iterator[_Digit]:
     """Return the digits of the largest blocks first, then those of kinds that share a size."""
-    shared = []
+    kinds = built.puzzle.kinds
+    groups: list[tuple[dict[int, Any], list[int]]] = []
     for count in built.count:
-        for kinds in _by_size(built.puzzle, count):
-            pieces = _pieces(built.puzzle, kinds)
-            yield _Digit(expression=pieces - built.cp.LinearExpr.sum([count[k] for k in kinds]), upper=pieces)
-            shared += [(k, count[k]) for k in kinds if len(kinds) > 1]
-    for kind, variable in shared:
-        pieces = built.puzzle.kinds[kind].pieces
-        yield _Digit(expression=pieces - variable, upper=pieces)
-
-
-def _by_size(puzzle: Puzzle, kinds: Iterable[int]) -> Iterable[list[int]]:
-    """Return the kinds in groups of one engraved size, in their order."""
-    groups: dict[int, list[int]] = {}
-    for kind in kinds:
-        groups.setdefault(puzzle.kinds[kind].nominal or puzzle.kinds[kind].size, []).append(kind)
-    return groups.values()
+        by_size: dict[int, list[int]] = {}
+        for k in count:
+            by_size.setdefault(kinds[k].nominal or kinds[k].size, []).append(k)
+        groups += [(count, same) for same in by_size.values()]
+    groups += [(count, [k]) for count, same in groups if len(same) > 1 for k in same]
+    for count, same in groups:
+        pieces = _pieces(built.puzzle, same)
+        yield _Digit(expression=pieces - built.cp.LinearExpr.sum([count[k] for k in same]), upper=pieces)
 
 
 def _uses_digit(built: _Built) -> Iterator[_Digit]:
