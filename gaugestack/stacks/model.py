@@ -17,8 +17,7 @@ These are the digits of one number, most significant first.  Digits are packed
 into as few objectives as 50 bits allow, each solved to proven optimality and
 fixed before the next.
 
-The only importer of ortools, and only when a puzzle is decided: importing it
-costs more than everything else a command does.
+The only importer of ortools, and only when a puzzle is decided: it loads slowly.
 """
 
 from __future__ import annotations
