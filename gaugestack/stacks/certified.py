@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     from gaugestack.stacks.model import Pile, Puzzle
     from gaugestack.stacks.reach import Reach
 
-MOST_ENUMERATED = 6
-"""Stacks of up to this many free blocks are enumerated by halves."""
+MOST_ENUMERATED = 8
+"""Stacks of up to this many free blocks are enumerated by halves, where memory allows."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,31 +62,36 @@ class CertifiedGrounds(Grounds):
         for count in self.counts(want)[: MOST_ENUMERATED + 1]:
             if count > MOST_ENUMERATED:
                 return
-            kinds = self._near_kinds(table, want, count)
-            if kinds:
-                yield from self._missing_puzzles(want, count, kinds)
-            elif count == 0 and abs(want.aim) <= self.request.tolerance:
+            heights = self._nominal_heights(table, want, count)
+            if count == 0 and abs(want.aim) <= self.request.tolerance:
                 yield self.puzzle([want.pile(((0, 0),), ())], 0)
+            elif count and heights:
+                yield from self._missing_puzzles(table, want, count, heights)
 
-    def _missing_puzzles(self, want: Want, count: int, kinds: tuple[int, ...]) -> Iterator[Puzzle]:
+    def _missing_puzzles(self, table: Reach, want: Want, count: int, heights: list[int]) -> Iterator[Puzzle]:
         """Return the puzzles of one count, the least miss first, while misses are within tolerance."""
+        kinds = self.usable(table, heights, (count + 1) * table.weight - 1)
         pieces = [kind for kind in kinds for _ in self.groups[kind]]
-        lengths = [self.kinds[kind].size for kind in pieces]
+        field = self._field(table, want, pieces, heights)
         miss = -1
-        while closest.can_enumerate(len(pieces), count):
-            best = closest.closest(lengths, count, want.aim, self.request.tolerance, miss)
-            if best is None:
-                return
-            members = tuple(sorted({pieces[index] for index in best.members}))
-            sums = tuple((length, length) for length in best.sums)
-            yield replace(self.puzzle([want.pile(sums, members)], count), tight=True)
-            miss = best.miss
-        yield self.puzzle([replace(self._linked_pile(self.table, want), kinds=kinds)], count)
+        try:
+            while best := closest.closest(field, count, miss):
+                members = tuple(sorted({pieces[index] for index in best.members}))
+                pile = want.pile(tuple((length, length) for length in best.sums), members)
+                yield replace(self.puzzle([pile], count), tight=True)
+                miss = best.miss
+        except closest.TooManyHalves:
+            yield self.puzzle([replace(self._linked_pile(table, want), kinds=kinds)], count)
 
-    def _near_kinds(self, table: Reach, want: Want, count: int) -> tuple[int, ...]:
-        """Return the kinds that can stand in a stack of `count` blocks near enough to the want."""
-        heights = self._nominal_heights(table, want, count)
-        return self.usable(table, heights, (count + 1) * table.weight - 1) if heights else ()
+    def _field(self, table: Reach, want: Want, pieces: list[int], heights: list[int]) -> closest.Field:
+        """Return where to look for the closest stacks of these pieces."""
+        sizes = tuple(self.kinds[kind].nominal // table.step for kind in pieces)
+        return closest.Field(
+            lengths=[self.kinds[kind].size for kind in pieces],
+            aim=want.aim,
+            within=self.request.tolerance,
+            guide=closest.Guide(table=table, sizes=sizes, heights=tuple(heights)),
+        )
 
     def _nominal_heights(self, table: Reach, want: Want, count: int | None) -> list[int]:
         """Return the reachable nominal heights from which `count` deviations can lead into tolerance."""

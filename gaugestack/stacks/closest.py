@@ -1,12 +1,13 @@
 """Which stacks of exactly k blocks come closest to an aim, when every block has a length of its own.
 
-    >>> closest(blocks, count=4, aim=aim, within=tolerance)
+    >>> closest(Field(lengths=lengths, aim=aim, within=tolerance), count=4)
 
 Certified lengths have no grid, so no table holds their sums.  But a stack of
 k blocks is a half of k // 2 and a half of the rest: with the lengths of all
 lower halves sorted, each upper half finds its partners by bisection, and only
 partners nearer than the best so far are ever looked at.  The work is that of
-sorting the halves, not of the stacks.
+sorting the halves, not of the stacks; and a half is dropped while it grows
+where the table of nominal sizes shows that no rest can complete it.
 
 The answer names every block of every best stack: the model decides among
 them.  numpy, like reach.py.
@@ -15,7 +16,6 @@ them.  numpy, like reach.py.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import comb
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -25,10 +25,35 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-MOST_HALVES = 4_000_000
+    from gaugestack.stacks.reach import Reach
+
+MOST_HALVES = 3_000_000
 """Halves held at once; a count that needs more is left to the model alone."""
 MOST_PARTNERS = 2_000_000
 """Pairs of halves looked at in one go."""
+
+
+class TooManyHalves(Exception):  # noqa: N818  (a limit, not a fault)
+    """A count has more halves than memory should hold."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guide:
+    """What the table knows: `sizes` of the blocks on its grid, and the nominal `heights` that matter."""
+
+    table: Reach
+    sizes: tuple[int, ...]
+    heights: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Field:
+    """Where to look: block `lengths`, `aim` and largest miss `within`, all in picometres."""
+
+    lengths: Sequence[int]
+    aim: int
+    within: int
+    guide: Guide | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,50 +77,63 @@ class _Halves:
     length: NDArray[np.int64]
 
 
-def can_enumerate(blocks: int, count: int) -> bool:
-    """Tell whether the halves of a count fit in memory."""
-    return comb(blocks, count - count // 2) <= MOST_HALVES
+def closest(field: Field, count: int, beyond: int = -1) -> Closest | None:
+    """Return the stacks of exactly `count` of the blocks whose length misses the aim least.
 
-
-def closest(lengths: Sequence[int], count: int, aim: int, within: int, beyond: int = -1) -> Closest | None:
-    """Return the stacks of exactly `count` of the blocks whose length misses `aim` least.
-
-    `lengths` in picometres; only misses of at most `within` and more than
-    `beyond` count.  None where no stack is that close.
+    Only misses of at most `field.within` and more than `beyond` count.  None
+    where no stack is that close.  Raises TooManyHalves.
     """
-    size = np.asarray(lengths, dtype=np.int64)
+    size = np.asarray(field.lengths, dtype=np.int64)
     if count > len(size):
         return None
-    lower, upper = _halves(size, count // 2), _halves(size, count - count // 2)
+    lower, upper = _halves(field, count // 2, count), _halves(field, count - count // 2, count)
+    if not len(lower.length) or not len(upper.length):
+        return None
+    aim, within = field.aim, field.within
     upper = _in_range(upper, aim - within - int(lower.length[-1]), aim + within - int(lower.length[0]))
     best = _best_miss(lower, upper, aim, within, beyond)
     if best is None:
         return None
-    stacks = np.concatenate([_exact(lower, upper, aim, sign * best) for sign in {1, -1} if best or sign > 0])
-    sums = {int(total) for total in size[stacks].sum(axis=1)} if len(stacks) else set()
+    stacks = np.concatenate([_exact(lower, upper, aim, off) for off in sorted({best, -best})])
+    sums = {int(total) for total in size[stacks].sum(axis=1)}
     members = tuple(int(index) for index in np.unique(stacks))
     return Closest(miss=best, sums=tuple(sorted(sums)), members=members)
 
 
-def _halves(size: NDArray[np.int64], count: int) -> _Halves:
-    """Return all choices of `count` blocks, sorted by length."""
-    index = _choices(len(size), count)
+def _halves(field: Field, count: int, total: int) -> _Halves:
+    """Return all choices of `count` blocks that can grow to a stack of `total`, sorted by length."""
+    size = np.asarray(field.lengths, dtype=np.int64)
+    index = _choices(field, count, total)
     length = size[index].sum(axis=1) if count else np.zeros(1, dtype=np.int64)
     order = np.argsort(length, kind="stable")
     return _Halves(index=index[order], length=length[order])
 
 
-def _choices(blocks: int, count: int) -> NDArray[np.int64]:
-    """Return every increasing choice of `count` indices below `blocks`, shape (n, count)."""
+def _choices(field: Field, count: int, total: int) -> NDArray[np.int64]:
+    """Return every increasing choice of `count` block indices worth keeping, shape (n, count)."""
     chosen = np.zeros((1, 0), dtype=np.int64)
     for place in range(count):
         start = chosen[:, -1] + 1 if place else np.zeros(1, dtype=np.int64)
-        times = blocks - start
+        times = len(field.lengths) - start
+        if int(times.sum()) > MOST_HALVES:
+            raise TooManyHalves
         rows = np.repeat(np.arange(len(chosen)), times)
         first = np.repeat(np.cumsum(times) - times, times)
         following = np.arange(int(times.sum())) - first + np.repeat(start, times)
         chosen = np.column_stack((chosen[rows], following))
+        chosen = chosen[_can_grow(field.guide, chosen, total - place - 1)]
     return chosen
+
+
+def _can_grow(guide: Guide | None, chosen: NDArray[np.int64], more: int) -> NDArray[np.bool_]:
+    """Tell which choices at most `more` further blocks can bring to a height that matters."""
+    if guide is None:
+        return np.ones(len(chosen), dtype=bool)
+    sums = np.asarray(guide.sizes, dtype=np.int64)[chosen].sum(axis=1)
+    grows = np.zeros(len(chosen), dtype=bool)
+    for height in guide.heights:
+        grows |= guide.table.within(height - sums, more)
+    return grows
 
 
 def _in_range(halves: _Halves, low: int, high: int) -> _Halves:

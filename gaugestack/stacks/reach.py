@@ -101,6 +101,11 @@ class Reach:
         found = self.heights(max(height + 1, 1), self.top, count)
         return found[0] if found else None
 
+    def within(self, heights: NDArray[np.int64], count: int) -> NDArray[np.bool_]:
+        """Tell for each grid height whether at most `count` blocks make it; below zero none do."""
+        cost = self.cost[np.clip(heights, 0, self.top)]
+        return (heights >= 0) & (heights <= self.top) & (cost < min(self.limit, (count + 1) * self.weight))
+
     def longest_run(self) -> tuple[Length, Length] | None:
         """Return the longest unbroken run of reachable heights above zero, in picometres, lowest first."""
         can = np.concatenate(([False], self.cost[1:] < self.limit, [False]))
