@@ -181,7 +181,7 @@ def second_order(first: Component, second: Component, *, mixed: float, name: str
 
     `mixed` is the second derivative of the result by both inputs.  The term is
     (mixed u1 u2)^2, exact for a product of independent inputs: JCGM 100:2008, 5.1.2,
-    note (half the square counted twice) and H.1.7.  Its degrees of freedom combine
+    note (half the square counted twice) and H.1.7 (memory).  Its degrees of freedom combine
     as 1/v = 1/v1 + 1/v2, which gives the 21.6 that library documentation prints for H.1.
     """
     doubt = 1 / first.degrees_of_freedom + 1 / second.degrees_of_freedom

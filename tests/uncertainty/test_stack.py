@@ -156,6 +156,18 @@ def test_the_shift_is_how_much_too_high_the_stack_stands(conditions, nanometres)
     assert stack_uncertainty(height(100), conditions).shift == pytest.approx(nanometres)
 
 
+# Computed: 6 mm left between the two stacks, 11.6 nm a mm and kelvin between aluminium and steel.
+def test_only_the_difference_of_two_stacks_grows():
+    both = height(10, low=(4,))
+    shift = stack_uncertainty(both, Conditions(room=21, part_material="aluminium")).shift
+    assert shift == pytest.approx(-6 * 11.6)
+
+
+def test_drift_of_the_low_stack_counts_against_the_other():
+    found = height_components(height(10, low=(4,), drift_limits=(20.0, 10.0)), Conditions())[-2:]
+    assert [component.contribution * 3**0.5 for component in found] == pytest.approx([20, -10])
+
+
 def test_blocks_of_two_materials_grow_each_their_own_way():
     mixed = Height(
         stack=Stack(blocks=(block(60), block(40, material="tungsten carbide"))), knowledge={"": SIXTY}
