@@ -195,6 +195,9 @@ def test_taper_per_foot_has_its_included_angle(per_foot, included):
 @pytest.mark.parametrize(
     ("per_foot", "printed", "off"),
     [
+        ("7/32", (1, 2, 34), "-5.9"),
+        ("11/32", (1, 38, 22), "-6.2"),
+        ("5-1/2", (25, 48, 48), "-5.3"),
         ("1/4", (1, 11, 36), "-1.0"),
         ("1/2", (2, 23, 10), "-3.1"),
         ("5/8", (2, 59, 2), "1.5"),

@@ -229,3 +229,16 @@ def test_two_collars_measured():
     # a home-shop answer (seen), corrected: .218 and .146 over .758 is 2.7191 degrees
     cut = collar_cut(cone("1:10"), large=pm("0.218in"), small=pm("0.146in"), spacing=pm("0.758in"), unit=IN)
     assert degrees_text(cut.half, 4) == "2.7191°"
+
+
+def test_the_true_tilt_of_a_block_of_two_component_angles():
+    # Machinery's Handbook, 31st ed., p. 122, fig. 4 (seen): 47 14 and 38 10; 36 0.9 and 53 12
+    found = compound_plate(
+        read_angle("47d14m").angle,
+        read_angle("38d10m").angle,
+        bottom=FIVE,
+        top=FIVE,
+        views=Views.OF_THE_PLATE,
+    )
+    assert dms_text(found.direction, 1) == "36°00'58.7\""
+    assert dms_text(found.tilt, 1) == "53°11'55.5\""
