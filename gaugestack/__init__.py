@@ -3,8 +3,8 @@
 The Python interface mirrors the commands:
 
     >>> import gaugestack
-    >>> block_set, bars = gaugestack.load_set("inch-81")
-    >>> answer = gaugestack.stack(["0.6202in"], block_set=block_set)
+    >>> stock = gaugestack.load(["inch-81"])
+    >>> answer = gaugestack.stack(["0.6202in"], stock=stock)
     >>> [block.engraved for block in answer.plans[0].stack.blocks]
     ['0.400 in', '0.1002 in', '0.120 in']
 
@@ -19,47 +19,57 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from gaugestack.angles.sine import SineBar, height
-    from gaugestack.answers import Choice, angle, check, find_bar, listed, show, stack, taper
+    from gaugestack.answers.angle import angle, find_bar
+    from gaugestack.answers.options import Choice
+    from gaugestack.answers.sets import check, listed, show
+    from gaugestack.answers.stack import stack
+    from gaugestack.answers.stock import Stock, load, stock_of
+    from gaugestack.answers.taper import taper
     from gaugestack.blocks import BlockSet
     from gaugestack.errors import GaugestackError
+    from gaugestack.inventory.setfile import load_set
 
 __all__ = [
     "BlockSet",
     "Choice",
     "GaugestackError",
     "SineBar",
+    "Stock",
     "angle",
     "check",
     "find_bar",
     "height",
     "listed",
+    "load",
     "load_set",
     "show",
     "stack",
+    "stock_of",
     "taper",
 ]
 
 _HOMES = {
     "BlockSet": "gaugestack.blocks",
+    "Choice": "gaugestack.answers.options",
     "GaugestackError": "gaugestack.errors",
     "SineBar": "gaugestack.angles.sine",
+    "Stock": "gaugestack.answers.stock",
+    "angle": "gaugestack.answers.angle",
+    "check": "gaugestack.answers.sets",
+    "find_bar": "gaugestack.answers.angle",
     "height": "gaugestack.angles.sine",
+    "listed": "gaugestack.answers.sets",
+    "load": "gaugestack.answers.stock",
+    "load_set": "gaugestack.inventory.setfile",
+    "show": "gaugestack.answers.sets",
+    "stack": "gaugestack.answers.stack",
+    "stock_of": "gaugestack.answers.stock",
+    "taper": "gaugestack.answers.taper",
 }
-
-
-def load_set(name: str) -> tuple[BlockSet, tuple[SineBar, ...]]:
-    """Return a set and the bars its file describes, by file or shipped name.
-
-    Raises UsageError for an unknown name, RefusedFile with every fault of a file.
-    """
-    from gaugestack.inventory.setfile import load_set as load  # noqa: PLC0415
-    from gaugestack.inventory.shipped import find_set  # noqa: PLC0415
-
-    return load(find_set(name))
 
 
 def __getattr__(name: str) -> object:
     """Return a part of the interface, loading its module on first use."""
-    if name not in __all__:
+    if name not in _HOMES:
         raise AttributeError(f"module 'gaugestack' has no attribute {name!r}")
-    return getattr(import_module(_HOMES.get(name, "gaugestack.answers")), name)
+    return getattr(import_module(_HOMES[name]), name)

@@ -1,27 +1,10 @@
 """One function a command, joining the areas into frozen answers.
 
+    stock.load       the blocks at hand      stack.stack    heights to stacks
+    angle.angle      an angle on a bar       taper.taper    a call-out to set-ups
+    sets.show/check  what a set holds
+
 Nothing here prints, or looks at clock, environment or working directory;
-files are opened by inventory/ alone.
+files are opened by inventory/ alone.  Import the module you need: each loads
+only what its answer takes.
 """
-
-from gaugestack.answers.angle import AngleAnswer, angle, find_bar
-from gaugestack.answers.options import Choice
-from gaugestack.answers.sets import ListedSet, SetAnswer, check, listed, show
-from gaugestack.answers.stack import StackAnswer, stack
-from gaugestack.answers.taper import TaperAnswer, taper
-
-__all__ = [
-    "AngleAnswer",
-    "Choice",
-    "ListedSet",
-    "SetAnswer",
-    "StackAnswer",
-    "TaperAnswer",
-    "angle",
-    "check",
-    "find_bar",
-    "listed",
-    "show",
-    "stack",
-    "taper",
-]

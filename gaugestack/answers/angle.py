@@ -1,6 +1,6 @@
 """An angle and a sine bar to a stack: the answer of the command `angle`.
 
->>> answer = angle("7d7m30s", bar=find_bar("5in", block_set, ()), block_set=block_set)
+>>> answer = angle("7d7m30s", bar=find_bar("5in", stock, ()), stock=stock)
 >>> answer.achieved, answer.error_arcsec
 """
 
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
     from gaugestack.angles.angle import Angle
     from gaugestack.angles.sine import Caution, SineBar
-    from gaugestack.blocks import BlockSet
+    from gaugestack.answers.stock import Stock
     from gaugestack.stacks.request import Built
 
 
@@ -69,7 +69,7 @@ def angle(
     text: str,
     *,
     bar: SineBar,
-    block_set: BlockSet,
+    stock: Stock,
     bars: Sequence[SineBar] = (),
     choice: Choice | None = None,
 ) -> AngleAnswer:
@@ -81,7 +81,7 @@ def angle(
         read = read_angle(text)
     except TextError as error:
         raise error.named("ANGLE") from None
-    answer = set_angle(read.angle, bar=bar, block_set=block_set, bars=bars, choice=choice)
+    answer = set_angle(read.angle, bar=bar, stock=stock, bars=bars, choice=choice)
     if not read.bare:
         return answer
     said = f"{read.text} read as decimal degrees, {dms_text(read.angle, 2)}"
@@ -92,7 +92,7 @@ def set_angle(
     asked: Angle,
     *,
     bar: SineBar,
-    block_set: BlockSet,
+    stock: Stock,
     bars: Sequence[SineBar] = (),
     choice: Choice | None = None,
 ) -> AngleAnswer:
@@ -100,7 +100,7 @@ def set_angle(
     choice = choice or Choice()
     height = stack_height(asked, bar)
     read = ReadLength(length=height, unit=bar.unit, bare=False, text=exact_text(height, bar.unit))
-    answer = compose_heights((read,), block_set, choice)
+    answer = compose_heights((read,), stock, choice)
     answer = _with_other_bars(answer, asked, bar, (*bars, *KNOWN_BARS))
     done = _set_by(answer.outcome.stacks[0], asked, bar) if isinstance(answer.outcome, Found) else None
     least = lowest(answer.request)
@@ -124,7 +124,7 @@ def angle_by(built: Built, asked: Angle, bar: SineBar) -> SetAngle | None:
     return _set_by(built, asked, bar) if 0 <= rise <= bar.effective else None
 
 
-def find_bar(text: str | None, block_set: BlockSet, bars: Sequence[SineBar]) -> SineBar:
+def find_bar(text: str | None, stock: Stock, bars: Sequence[SineBar]) -> SineBar:
     """Return the bar a person means: a described bar's name, a usual bar's name, or a length.
 
     Without a text the only described bar is taken.  Raises UsageError.
@@ -139,7 +139,7 @@ def find_bar(text: str | None, block_set: BlockSet, bars: Sequence[SineBar]) -> 
     if not (text[:1].isdigit() or text[:1] in ".-+"):
         raise UsageError.about("--bar", f"no bar is named {text!r}", hint=nearest(text, known))
     try:
-        read = read_length(text, bare_unit=block_set.unit)
+        read = read_length(text, bare_unit=stock.unit)
     except TextError as error:
         raise error.named("--bar") from None
     return bar_of_length(read.length, read.unit)
@@ -179,5 +179,6 @@ def _other_bars(answer: StackAnswer, asked: Angle, bar: SineBar, bars: Sequence[
         found = compose(replace(answer.request, targets=(height,)))
         if isinstance(found, Found):
             done = _set_by(found.stacks[0], asked, other)
-            sentence = f'a {other.name} bar needs {exact_text(height, other.unit)} ({float(done.error_arcsec):+.1f}")'
+            needs = exact_text(height, other.unit)
+            sentence = f"a {other.name} bar needs {needs}, error {arcsec_text(done.error_arcsec)}"
             yield WayOut(kind="other bar", sentence=sentence, built=found.stacks[0])

@@ -8,29 +8,19 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from gaugestack.blocks import BlockSet, grid, total
+from gaugestack.blocks import grid, total
 from gaugestack.inventory.setfile import load_set
 from gaugestack.inventory.shipped import shipped_names, shipped_path
-from gaugestack.lengths import exact_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from gaugestack.angles.sine import SineBar
+    from gaugestack.answers.stock import Stock
     from gaugestack.blocks import Block
     from gaugestack.lengths import Length
 
 MOST_CELLS = 4_000_000
 """Heights looked at to find the unbroken reach of a set."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
-    """One physical piece of a set and whether it is fit for use; `reason` says why not."""
-
-    block: Block
-    fit_for_use: bool
-    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,9 +32,7 @@ class SetAnswer:
     large.
     """
 
-    block_set: BlockSet
-    bars: tuple[SineBar, ...]
-    pieces: tuple[Piece, ...]
+    stock: Stock
     step: Length
     lowest: Length
     highest: Length
@@ -71,27 +59,22 @@ def listed() -> tuple[ListedSet, ...]:
     )
 
 
-def show(block_set: BlockSet, bars: tuple[SineBar, ...] = ()) -> SetAnswer:
+def show(stock: Stock) -> SetAnswer:
     """Return a set piece by piece."""
-    fit = [Piece(block=block, fit_for_use=True) for block in block_set.blocks]
-    gone = [Piece(block=block, fit_for_use=False, reason="absent") for block in block_set.absent]
-    ordinary = block_set.ordinary or block_set.blocks
+    ordinary = stock.fit or stock.wear or tuple(piece.block for piece in stock.pieces)
     return SetAnswer(
-        block_set=block_set,
-        bars=bars,
-        pieces=tuple(sorted((*fit, *gone), key=lambda piece: piece.block.order)),
-        step=block_set.finest_step,
+        stock=stock,
+        step=stock.step,
         lowest=min(block.nominal for block in ordinary),
         highest=total(ordinary),
         every_step=None,
-        remarks=tuple(_remarks(block_set)),
+        remarks=tuple(_remarks(stock)),
     )
 
 
-def check(block_set: BlockSet, bars: tuple[SineBar, ...] = ()) -> SetAnswer:
+def check(stock: Stock) -> SetAnswer:
     """Return a set that was read without a fault, and the heights it makes without a gap."""
-    answer = show(block_set, bars)
-    return replace(answer, every_step=_every_step(block_set.ordinary or block_set.blocks))
+    return replace(show(stock), every_step=_every_step(stock.fit or stock.wear))
 
 
 def _every_step(blocks: tuple[Block, ...]) -> tuple[Length, Length] | None:
@@ -99,21 +82,23 @@ def _every_step(blocks: tuple[Block, ...]) -> tuple[Length, Length] | None:
     from gaugestack.stacks import reach  # noqa: PLC0415  (numpy: `set show` does without)
 
     highest = total(blocks)
-    if highest // grid(blocks) > MOST_CELLS:
+    if not blocks or highest // grid(blocks) > MOST_CELLS:
         return None
     table = reach.table(blocks, highest)
     return table.longest_run() if table else None
 
 
-def _remarks(block_set: BlockSet) -> Iterator[str]:
+def _remarks(stock: Stock) -> Iterator[str]:
     """Return what a person should know about a set."""
-    unit = block_set.unit
-    if block_set.absent:
-        yield f"absent: {', '.join(block.engraved for block in block_set.absent)}"
-    if not block_set.wear_pairs() and block_set.ordinary:
+    for withheld in stock.withheld:
+        yield f"{withheld.block.engraved}: {withheld.reason}"
+    if stock.fit and not stock.wear:
         yield "no wear pair in this set: the end blocks wear on plate and roll"
-    if not block_set.certificate:
-        yield "no certificate: heights are nominal, known only as well as the grade"
-    for block in block_set.blocks:
-        if block.note:
-            yield f"{exact_text(block.nominal, unit)}: {block.note}"
+    for block_set in stock.sets:
+        if not block_set.certificate:
+            yield f"{block_set.name} has no certificate: heights are nominal, known only as well as the grade"
+        yield from block_set.remarks
+    for piece in stock.pieces:
+        if piece.block.note:
+            yield f"{piece.block.engraved}: {piece.block.note}"
+    yield from stock.warnings

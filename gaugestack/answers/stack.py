@@ -1,6 +1,6 @@
 """Heights to stacks: the answer of the command `stack`.
 
->>> answer = stack(["0.6202in"], block_set=block_set)
+>>> answer = stack(["0.6202in"], stock=stock)
 >>> answer.outcome
 """
 
@@ -18,7 +18,7 @@ from gaugestack.stacks.wringing import plan
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from gaugestack.blocks import BlockSet
+    from gaugestack.answers.stock import Stock
     from gaugestack.lengths import Length, ReadLength
     from gaugestack.stacks.model import Effort
     from gaugestack.stacks.request import Outcome, StackRequest
@@ -35,7 +35,7 @@ class StackAnswer:
     `remarks` are sentences the person should read.
     """
 
-    block_set: BlockSet
+    stock: Stock
     request: StackRequest
     heights: tuple[ReadLength, ...]
     tolerance_said: str
@@ -45,7 +45,7 @@ class StackAnswer:
 
 
 def stack(
-    heights: Sequence[str], *, block_set: BlockSet, choice: Choice | None = None, effort: Effort | None = None
+    heights: Sequence[str], *, stock: Stock, choice: Choice | None = None, effort: Effort | None = None
 ) -> StackAnswer:
     """Return the stacks for heights as typed, all at once from one set, no block twice.
 
@@ -56,34 +56,32 @@ def stack(
         raise UsageError.about("HEIGHT", "a height is wanted", hint="like 0.6202in or 15.752mm")
     if len(heights) > MOST_HEIGHTS:
         raise UsageError.about("HEIGHT", f"{len(heights)} heights at once; at most {MOST_HEIGHTS}")
-    read = tuple(read_height(text, block_set) for text in heights)
-    return compose_heights(read, block_set, choice or Choice(), effort)
+    read = tuple(read_height(text, stock) for text in heights)
+    return compose_heights(read, stock, choice or Choice(), effort)
 
 
 def compose_heights(
-    read: tuple[ReadLength, ...], block_set: BlockSet, choice: Choice, effort: Effort | None = None
+    read: tuple[ReadLength, ...], stock: Stock, choice: Choice, effort: Effort | None = None
 ) -> StackAnswer:
     """Return the stacks for heights already read."""
-    request = choice.request(block_set, [height.length for height in read])
+    request = choice.request(stock, [height.length for height in read])
     outcome = explained(request, effort)
     plans = tuple(plan(built.blocks) for built in outcome) if isinstance(outcome, Found) else ()
     return StackAnswer(
-        block_set=block_set,
+        stock=stock,
         request=request,
         heights=read,
-        tolerance_said=choice.tolerance_said(block_set),
+        tolerance_said=choice.tolerance_said(stock),
         outcome=outcome,
         plans=plans,
-        remarks=_remarks(read, plans, block_set),
+        remarks=_remarks(read, plans, stock),
     )
 
 
-def _remarks(
-    read: tuple[ReadLength, ...], plans: tuple[WringingPlan, ...], block_set: BlockSet
-) -> tuple[str, ...]:
+def _remarks(read: tuple[ReadLength, ...], plans: tuple[WringingPlan, ...], stock: Stock) -> tuple[str, ...]:
     """Return what the person should know: units taken, joints, materials."""
     bare = [height.text for height in read if height.bare]
-    said = [f"{', '.join(bare)} read in {block_set.unit.value}, the unit of {block_set.name}"] if bare else []
+    said = [f"{', '.join(bare)} read in {stock.unit.value}, the unit of {stock.name}"] if bare else []
     for wringing in plans:
         said += [text for text in wringing.remarks if text not in said]
     return tuple(said)

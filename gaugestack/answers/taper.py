@@ -1,6 +1,6 @@
 """A taper call-out to stacks: the answer of the command `taper`.
 
->>> answer = taper("3in/ft", bar=find_bar("5in", block_set, ()), block_set=block_set)
+>>> answer = taper("3in/ft", bar=find_bar("5in", stock, ()), stock=stock)
 >>> [role.use for role in answer.roles]
 """
 
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from gaugestack.angles.sine import SineBar
     from gaugestack.angles.taper import ShortCut, Taper
     from gaugestack.answers.options import Choice
-    from gaugestack.blocks import BlockSet
+    from gaugestack.answers.stock import Stock
     from gaugestack.lengths import Length
 
 
@@ -53,7 +53,7 @@ def taper(
     call_out: str,
     *,
     bar: SineBar,
-    block_set: BlockSet,
+    stock: Stock,
     bars: Sequence[SineBar] = (),
     use: Use | None = None,
     choice: Choice | None = None,
@@ -63,10 +63,10 @@ def taper(
     Raises UsageError for a call-out that is none or could mean two tapers.
     """
     try:
-        read = read_taper(call_out, bare_unit=block_set.unit)
+        read = read_taper(call_out, bare_unit=stock.unit)
     except TextError as error:
         raise error.named("CALLOUT") from None
-    roles = tuple(_role(read, one, bar, block_set, bars, choice) for one in ([use] if use else list(Use)))
+    roles = tuple(_role(read, one, bar, stock, bars, choice) for one in ([use] if use else list(Use)))
     return TaperAnswer(
         taper=read,
         bar=bar,
@@ -78,8 +78,8 @@ def taper(
 
 
 def _role(
-    read: Taper, use: Use, bar: SineBar, block_set: BlockSet, bars: Sequence[SineBar], choice: Choice | None
+    read: Taper, use: Use, bar: SineBar, stock: Stock, bars: Sequence[SineBar], choice: Choice | None
 ) -> Role:
     """Return one set-up of a taper."""
-    answer = set_angle(angle_for(read, use), bar=bar, block_set=block_set, bars=bars, choice=choice)
+    answer = set_angle(angle_for(read, use), bar=bar, stock=stock, bars=bars, choice=choice)
     return Role(use=use, angle=answer, short_cut=short_cut(read, bar, use))

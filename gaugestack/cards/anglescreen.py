@@ -14,7 +14,7 @@ from gaugestack.angles.angle import arcsec_text, dms_text, short_degrees_text
 from gaugestack.angles.taper import Use
 from gaugestack.answers.angle import angle_by
 from gaugestack.cards.drawing import LINES, Pen
-from gaugestack.cards.screen import outcome_lines, page, remark_lines, wrapped
+from gaugestack.cards.screen import outcome_lines, page, remark_lines, source_said, wrapped
 from gaugestack.errors import visible
 from gaugestack.lengths import exact_text, rounded_text, small_text
 from gaugestack.stacks.request import Impossible
@@ -41,7 +41,10 @@ def angle_text(answer: AngleAnswer, pen: Pen = LINES) -> str:
 
 def taper_text(answer: TaperAnswer, pen: Pen = LINES) -> str:
     """Return the screen of `taper`: both angles first, then each set-up."""
-    return page((*_taper_head(answer), *_roles(answer, pen), *remark_lines(answer.remarks)))
+    remarks = dict.fromkeys(
+        (*answer.remarks, *(text for role in answer.roles for text in role.angle.remarks))
+    )
+    return page((*_taper_head(answer), *_roles(answer, pen), *remark_lines(remarks)))
 
 
 def both(angle: Angle) -> str:
@@ -72,10 +75,7 @@ def _body(answer: AngleAnswer, pen: Pen) -> Iterator[str]:
         yield from wrapped(
             f"{answer.caution.sentence} ({answer.caution.source})", "  CAUTION      ", " " * 15
         )
-    block_set = answer.stack.block_set
-    tolerance = exact_text(answer.stack.request.tolerance, block_set.unit)
-    said = f"{block_set.name}, {len(block_set.blocks)} pieces; "
-    said += f"tolerance {tolerance} ({answer.stack.tolerance_said})"
+    said = source_said(answer.stack)
     yield from wrapped(visible(said), "  from         ", " " * 15)
     yield from outcome_lines(answer.stack, pen, _errors_of_ways(answer))
 

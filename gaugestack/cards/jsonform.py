@@ -74,7 +74,7 @@ def taper_form(answer: TaperAnswer) -> Form:
 
 def set_form(answer: SetAnswer, schema: str = "set") -> Form:
     """Return the form "gaugestack/set": every physical piece and whether it is fit for use."""
-    block_set = answer.block_set
+    stock, block_set = answer.stock, answer.stock.block_set
     form: Form = {
         "name": block_set.name,
         "unit": block_set.unit.value,
@@ -83,15 +83,15 @@ def set_form(answer: SetAnswer, schema: str = "set") -> Form:
         "material": block_set.material,
         "source": block_set.source,
         "file": block_set.file,
-        "pieces": len(block_set.blocks),
+        "pieces": stock.at_hand(),
         "step": exact_text(answer.step, block_set.unit),
         "lowest": exact_text(answer.lowest, block_set.unit),
         "highest": exact_text(answer.highest, block_set.unit),
         "blocks": [
-            {**_block(p.block), "fit_for_use": p.fit_for_use, **({"reason": p.reason} if p.reason else {})}
-            for p in answer.pieces
+            {**_block(p.block), "fit_for_use": p.fit, **({"reasons": list(p.reasons)} if p.reasons else {})}
+            for p in stock.pieces
         ],
-        "bars": [_bar(bar) for bar in answer.bars],
+        "bars": [_bar(bar) for bar in stock.bars],
         "remarks": list(answer.remarks),
     }
     if answer.every_step:
@@ -112,10 +112,13 @@ def _headed(schema: str, form: Form) -> Form:
 
 def _stack_fields(answer: StackAnswer) -> Form:
     """Return what every answer with stacks says."""
-    block_set, outcome = answer.block_set, answer.outcome
+    stock, outcome = answer.stock, answer.outcome
+    sets = [{"name": s.name, "file": s.file, "pieces": len(s.blocks)} for s in stock.sets]
     fields: Form = {
-        "set": {"name": block_set.name, "file": block_set.file, "pieces": len(block_set.blocks)},
-        "tolerance": exact_text(answer.request.tolerance, block_set.unit),
+        "set": sets[0],
+        "sets": sets,
+        "at_hand": stock.at_hand(),
+        "tolerance": exact_text(answer.request.tolerance, stock.unit),
         "tolerance_reason": answer.tolerance_said,
         "basis": answer.request.basis.value,
         "stacks": [],
@@ -185,6 +188,8 @@ def _block(block: Block, built: Built | None = None) -> Form:
         form["serial"] = block.serial
     if block.wear:
         form["wear"] = True
+    if block.owner:
+        form["set"] = block.owner
     return form
 
 

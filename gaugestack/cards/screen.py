@@ -11,6 +11,7 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
+from gaugestack.blocks import Basis
 from gaugestack.cards.drawing import LINES, Pen, drawn
 from gaugestack.errors import visible
 from gaugestack.lengths import engraved_text, exact_text, small_text
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
     from gaugestack.answers.sets import ListedSet, SetAnswer
     from gaugestack.answers.stack import StackAnswer
+    from gaugestack.answers.stock import Stock
     from gaugestack.blocks import Block
     from gaugestack.stacks.request import Built, WayOut
     from gaugestack.stacks.wringing import WringingPlan
@@ -57,8 +59,8 @@ def remark_lines(remarks: Iterable[str]) -> Iterator[str]:
 
 def set_text(answer: SetAnswer) -> str:
     """Return the screen of `set show` and `set check`."""
-    block_set, unit = answer.block_set, answer.block_set.unit
-    lines = [f"{visible(block_set.name)}: {len(block_set.blocks)} pieces, {unit.value}"]
+    stock, block_set, unit = answer.stock, answer.stock.block_set, answer.stock.unit
+    lines = [f"{visible(stock.name)}: {at_hand(stock)}, {unit.value}"]
     known = (block_set.standard, block_set.grade and f"grade {block_set.grade}", block_set.material)
     lines += wrapped(visible(", ".join(word for word in known if word)), "  ", "  ")
     if block_set.source:
@@ -67,7 +69,7 @@ def set_text(answer: SetAnswer) -> str:
         low, high = (exact_text(length, unit) for length in answer.every_step)
         lines += wrapped(f"makes every {exact_text(answer.step, unit)} from {low} to {high}", "  ", "  ")
     lines += ["", *_series(answer)]
-    for bar in answer.bars:
+    for bar in stock.bars:
         lines += wrapped(
             visible(f"bar {bar.name}: {exact_text(bar.effective, bar.unit)} centres"), "  ", "  "
         )
@@ -111,12 +113,23 @@ def deviation_said(built: Built) -> str:
     return "exactly" if not built.deviation else f"{small_text(built.deviation, unit)} off"
 
 
+def source_said(answer: StackAnswer) -> str:
+    """Say which blocks were chosen from, and the tolerance."""
+    stock = answer.stock
+    said = f"{stock.name}, {at_hand(stock)}; "
+    said += f"tolerance {exact_text(answer.request.tolerance, stock.unit)} ({answer.tolerance_said})"
+    return said if answer.request.basis is Basis.NOMINAL else f"{said}; certified lengths"
+
+
+def at_hand(stock: Stock) -> str:
+    """Say how many pieces are there, of how many."""
+    there, issued = stock.at_hand(), len(stock.pieces)
+    return f"{there} pieces" if there == issued else f"{there} of {issued} pieces"
+
+
 def _head(answer: StackAnswer) -> Iterator[str]:
     """Return the first line: which set, which tolerance."""
-    block_set, unit = answer.block_set, answer.block_set.unit
-    said = f"{block_set.name}, {len(block_set.blocks)} pieces; "
-    said += f"tolerance {exact_text(answer.request.tolerance, unit)} ({answer.tolerance_said})"
-    yield from wrapped(visible(said), "from ", "     ")
+    yield from wrapped(visible(source_said(answer)), "from ", "     ")
 
 
 def _found(answer: StackAnswer, index: int, built: Built, plan: WringingPlan, pen: Pen) -> Iterator[str]:
@@ -183,13 +196,13 @@ def _undecided(outcome: Undecided) -> Iterator[str]:
 def _series(answer: SetAnswer) -> Iterator[str]:
     """Return the sizes of a set, wrapped, the absent ones in brackets, wear blocks marked."""
     words = []
-    for piece in reversed(answer.pieces):
+    for piece in reversed(answer.stock.pieces):
         size = piece.block.engraved.rpartition(" ")[0]
         size += "w" if piece.block.wear else ""
         size += f"#{piece.block.serial}" if piece.block.serial else ""
-        words.append(size if piece.fit_for_use else f"[{size}]")
+        words.append(size if piece.fit else f"[{size}]")
     yield from wrapped(visible("  ".join(words)), "  ", "  ")
-    if any(piece.block.wear for piece in answer.pieces):
+    if any(piece.block.wear for piece in answer.stock.pieces):
         yield "  w: wear block, for the ends only"
-    if not all(piece.fit_for_use for piece in answer.pieces):
+    if not all(piece.fit for piece in answer.stock.pieces):
         yield "  [ ]: not fit for use"

@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
+
+from gaugestack.cli.shared import JsonOption, OnOption, chosen_stock, finish
+
+if TYPE_CHECKING:
+    from gaugestack.answers.stock import Stock
 
 app = typer.Typer(
     no_args_is_help=True, rich_markup_mode=None, help="Look at sets of blocks: list, show, check."
 )
 
 SetArgument = Annotated[str | None, typer.Argument(metavar="[SET]", help="Set file or shipped set's name.")]
-JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
+HiddenSetOption = Annotated[str | None, typer.Option("--set", hidden=True)]
 
 
 @app.command("list", epilog="Example: gaugestack set list")
 def list_(json: JsonOption = False) -> None:
     """List the shipped sets and where their compositions come from."""
-    from gaugestack import answers  # noqa: PLC0415
+    from gaugestack.answers import sets as answers  # noqa: PLC0415
     from gaugestack.cards import jsonform, screen  # noqa: PLC0415
-    from gaugestack.cli.commands import finish  # noqa: PLC0415
 
     sets = answers.listed()
     finish(jsonform.text(jsonform.list_form(sets)) if json else screen.list_text(sets))
@@ -28,28 +32,33 @@ def list_(json: JsonOption = False) -> None:
 @app.command(epilog="Example: gaugestack set show inch-81")
 def show(
     name: SetArgument = None,
-    set_: Annotated[str | None, typer.Option("--set", hidden=True)] = None,
+    set_: HiddenSetOption = None,
+    on: OnOption = None,
     json: JsonOption = False,
 ) -> None:
     """Show every piece of a set."""
-    from gaugestack import answers  # noqa: PLC0415
+    from gaugestack.answers import sets as answers  # noqa: PLC0415
     from gaugestack.cards import jsonform, screen  # noqa: PLC0415
-    from gaugestack.cli.commands import chosen_set, finish  # noqa: PLC0415
 
-    answer = answers.show(*chosen_set(name or set_))
+    answer = answers.show(_stock(name or set_, on))
     finish(jsonform.text(jsonform.set_form(answer)) if json else screen.set_text(answer))
 
 
 @app.command(epilog="Example: gaugestack set check my-set.yaml")
 def check(
     name: SetArgument = None,
-    set_: Annotated[str | None, typer.Option("--set", hidden=True)] = None,
+    set_: HiddenSetOption = None,
+    on: OnOption = None,
     json: JsonOption = False,
 ) -> None:
     """Read a set file, name everything wrong with it, and say what the set reaches."""
-    from gaugestack import answers  # noqa: PLC0415
+    from gaugestack.answers import sets as answers  # noqa: PLC0415
     from gaugestack.cards import jsonform, screen  # noqa: PLC0415
-    from gaugestack.cli.commands import chosen_set, finish  # noqa: PLC0415
 
-    answer = answers.check(*chosen_set(name or set_))
+    answer = answers.check(_stock(name or set_, on))
     finish(jsonform.text(jsonform.set_form(answer, "set-check")) if json else screen.set_text(answer))
+
+
+def _stock(name: str | None, on: str | None) -> Stock:
+    """Return the stock of one set, or of the default one."""
+    return chosen_stock([name] if name else None, on)

@@ -10,6 +10,8 @@ Where a further rule forbids all of them, the next larger miss follows.
 
 Several targets, and counts too large to enumerate, go to the model with both
 sums linked: the certified one and, on its coarse grid, the nominal one.
+
+Serves nominal sizes too where their grid is too fine for a table.
 """
 
 from __future__ import annotations
@@ -36,13 +38,12 @@ class CertifiedGrounds(Grounds):
 
     def puzzles(self) -> Iterator[Puzzle]:
         """Return puzzles by number of blocks and growing miss, then the linked one."""
-        table = self.table
         linked = True
-        if table is not None and len(self.wants) == 1 and not self.request.scarce:
-            yield from self._counted_puzzles(table, self.wants[0])
+        if len(self.wants) == 1 and not self.request.scarce:
+            yield from self._counted_puzzles(self.wants[0])
             linked = self.counts(self.wants[0])[-1] > MOST_ENUMERATED
         if linked:
-            yield self.puzzle([self._linked_pile(table, want) for want in self.wants])
+            yield self.puzzle([self._linked_pile(want) for want in self.wants])
 
     def counts(self, want: Want) -> range:
         """Return the numbers of free blocks a stack for this want can have at all."""
@@ -57,22 +58,22 @@ class CertifiedGrounds(Grounds):
             least, least + 1
         )
 
-    def _counted_puzzles(self, table: Reach, want: Want) -> Iterator[Puzzle]:
+    def _counted_puzzles(self, want: Want) -> Iterator[Puzzle]:
         """Return the puzzles of every count that can be enumerated, least miss first."""
         for count in self.counts(want)[: MOST_ENUMERATED + 1]:
             if count > MOST_ENUMERATED:
                 return
-            heights = self._nominal_heights(table, want, count)
-            if count == 0 and abs(want.aim) <= self.request.tolerance:
+            if count:
+                yield from self._missing_puzzles(want, count)
+            elif abs(want.aim) <= self.request.tolerance:
                 yield self.puzzle([want.pile(((0, 0),), ())], 0)
-            elif count and heights:
-                yield from self._missing_puzzles(table, want, count, heights)
 
-    def _missing_puzzles(self, table: Reach, want: Want, count: int, heights: list[int]) -> Iterator[Puzzle]:
+    def _missing_puzzles(self, want: Want, count: int) -> Iterator[Puzzle]:
         """Return the puzzles of one count, the least miss first, while misses are within tolerance."""
-        kinds = self.usable(table, heights, (count + 1) * table.weight - 1)
+        heights = self._nominal_heights(self.table, want, count) if self.table else []
+        kinds = self._near_kinds(heights, count)
         pieces = [kind for kind in kinds for _ in self.groups[kind]]
-        field = self._field(table, want, pieces, heights)
+        field = self._field(want, pieces, heights)
         miss = -1
         try:
             while best := closest.closest(field, count, miss):
@@ -81,17 +82,22 @@ class CertifiedGrounds(Grounds):
                 yield replace(self.puzzle([pile], count), tight=True)
                 miss = best.miss
         except closest.TooManyHalves:
-            yield self.puzzle([replace(self._linked_pile(table, want), kinds=kinds)], count)
+            yield self.puzzle([replace(self._linked_pile(want), kinds=kinds)], count)
 
-    def _field(self, table: Reach, want: Want, pieces: list[int], heights: list[int]) -> closest.Field:
+    def _near_kinds(self, heights: list[int], count: int) -> tuple[int, ...]:
+        """Return the kinds that can stand in a stack of `count` blocks near these nominal heights."""
+        if self.table is None:
+            return tuple(range(len(self.kinds)))
+        return self.usable(self.table, heights, (count + 1) * self.table.weight - 1)
+
+    def _field(self, want: Want, pieces: list[int], heights: list[int]) -> closest.Field:
         """Return where to look for the closest stacks of these pieces."""
-        sizes = tuple(self.kinds[kind].nominal // table.step for kind in pieces)
-        return closest.Field(
-            lengths=[self.kinds[kind].size for kind in pieces],
-            aim=want.aim,
-            within=self.request.tolerance,
-            guide=closest.Guide(table=table, sizes=sizes, heights=tuple(heights)),
-        )
+        table, guide = self.table, None
+        if table is not None:
+            sizes = tuple(self.kinds[kind].nominal // table.step for kind in pieces)
+            guide = closest.Guide(table=table, sizes=sizes, heights=tuple(heights))
+        lengths = [self.kinds[kind].size for kind in pieces]
+        return closest.Field(lengths=lengths, aim=want.aim, within=self.request.tolerance, guide=guide)
 
     def _nominal_heights(self, table: Reach, want: Want, count: int | None) -> list[int]:
         """Return the reachable nominal heights from which `count` deviations can lead into tolerance."""
@@ -99,12 +105,13 @@ class CertifiedGrounds(Grounds):
         low, high = -((reach - want.aim) // table.step), (want.aim + reach) // table.step
         return table.heights(max(low, 0 if self.fixed[0] else 1), high, count)
 
-    def _linked_pile(self, table: Reach | None, want: Want) -> Pile:
+    def _linked_pile(self, want: Want) -> Pile:
         """Return the pile of a want with both its sums, for the model to count and to choose."""
         tolerance = self.request.tolerance
         least = 0 if want.standing else 1
         heights = ((max(want.aim - tolerance, least), want.aim + tolerance),)
         pile = want.pile(heights, tuple(range(len(self.kinds))))
+        table = self.table
         if table is None:
             return pile
         grid = self._nominal_heights(table, want, None)

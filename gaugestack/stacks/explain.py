@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from gaugestack.blocks import in_order
+from gaugestack.blocks import Basis, in_order
 from gaugestack.lengths import Length, exact_text
 from gaugestack.stacks import reach
 from gaugestack.stacks.request import (
@@ -38,8 +38,17 @@ def explained(request: StackRequest, effort: Effort | None = None) -> Outcome:
     outcome = compose(request, effort)
     if not isinstance(outcome, Impossible):
         return outcome
-    ways = tuple(way for rung in _RUNGS for way in rung(request, outcome, effort))
+    asked = request if outcome.failing is None else only(request, outcome.failing)
+    ways = tuple(way for rung in _RUNGS for way in rung(asked, outcome, effort))
     return replace(outcome, ways_out=ways)
+
+
+def only(request: StackRequest, index: int) -> StackRequest:
+    """Return the request for one of its targets alone."""
+    if len(request.targets) == 1:
+        return request
+    target, ends = request.targets[index : index + 1], request.ends[index : index + 1]
+    return replace(request, targets=target, ends=ends, kept_in=())
 
 
 def nearest(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
@@ -47,9 +56,11 @@ def nearest(request: StackRequest, outcome: Impossible, effort: Effort | None) -
     del outcome
     if len(request.targets) != 1:
         return
+    nominally = replace(request, basis=Basis.NOMINAL)
     for kind, height in nearest_heights(request).items():
-        built = exactly(request, height, effort)
+        built = exactly(nominally, height, effort)
         if built:
+            built = replace(built, basis=request.basis)
             off = exact_text(abs(height - request.targets[0]), built.blocks[0].unit)
             yield WayOut(kind=kind, sentence=f"the nearest {kind} is {off} away", built=_for(request, built))
 
@@ -118,10 +129,11 @@ def one_at_a_time(request: StackRequest, outcome: Impossible, effort: Effort | N
     if outcome.proof is not Proof.SOLVER or len(request.targets) < 2:
         return
     for index, target in enumerate(request.targets):
-        alone = replace(request, targets=(target,), ends=request.ends[index : index + 1], kept_in=())
-        found = compose(alone, effort)
+        found = compose(only(request, index), effort)
         if isinstance(found, Found):
-            yield WayOut(kind="alone", sentence="one height alone can be made", built=found.stacks[0])
+            unit = found.stacks[0].blocks[0].unit
+            sentence = f"{exact_text(target, unit)} alone can be made"
+            yield WayOut(kind="alone", sentence=sentence, built=found.stacks[0])
 
 
 _RUNGS = (nearest, more_blocks, without_wear_pair, blocks_that_restore, as_issued, one_at_a_time)

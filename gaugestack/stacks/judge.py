@@ -46,6 +46,12 @@ def within_tolerance(request: StackRequest, stacks: Sequence[Built]) -> Iterator
             yield f"a stack of {_mm(length)} misses {_mm(built.target)} by more than {_mm(request.tolerance)}"
 
 
+def measured_on_its_basis(request: StackRequest, stacks: Sequence[Built]) -> Iterator[str]:
+    """Require each stack to count its lengths on the basis of the request."""
+    if any(built.basis is not request.basis for built in stacks):
+        yield f"a stack does not count its lengths on the {request.basis.value} basis"
+
+
 def no_block_twice(request: StackRequest, stacks: Sequence[Built]) -> Iterator[str]:
     """Require every physical piece at most once over all stacks."""
     del request
@@ -116,6 +122,7 @@ def something_stands(request: StackRequest, stacks: Sequence[Built]) -> Iterator
 _RULES = (
     one_stack_a_target,
     within_tolerance,
+    measured_on_its_basis,
     no_block_twice,
     only_allowed_blocks,
     nothing_withheld,

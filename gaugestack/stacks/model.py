@@ -24,12 +24,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum, auto
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
-
-MOST_BITS = 50
+from gaugestack.stacks.preference import digits, packed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,22 +120,20 @@ class Decision:
     bound: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Digit:
-    """One digit of the objective: `expression` in 0..`upper`, the smaller the better."""
-
-    expression: Any
-    upper: int
-
-
 @dataclass(slots=True, kw_only=True)
-class _Built:
+class Draft:
     """A model under construction and its count variables, `count[pile][kind]`."""
 
     cp: Any
     model: Any
     puzzle: Puzzle
     count: list[dict[int, Any]]
+
+    def height(self, count: dict[int, Any]) -> Any:  # noqa: ANN401  (ortools has no types)
+        """Return the sum of sizes of one pile."""
+        return self.cp.LinearExpr.weighted_sum(
+            list(count.values()), [self.puzzle.kinds[k].size for k in count]
+        )
 
     def every(self, kind: int) -> list[Any]:
         """Return the variables of one kind over all piles."""
@@ -162,75 +157,75 @@ def decide(puzzle: Puzzle, effort: Effort | None = None) -> Decision:
     effort = effort or Effort()
     if any(not pile.heights for pile in puzzle.piles):
         return Decision(verdict=Verdict.INFEASIBLE)
-    built = _build(puzzle)
+    draft = _build(puzzle)
     for rule in _RULES:
-        rule(built)
-    return _solve_in_stages(built, effort)
+        rule(draft)
+    return _solve_in_stages(draft, effort)
 
 
-def height_is_allowed(built: _Built) -> None:
+def height_is_allowed(draft: Draft) -> None:
     """Make the sizes of a pile add up to one of its heights."""
-    for pile, count in zip(built.puzzle.piles, built.count, strict=True):
-        expression = _height(built, count)
-        domain = built.cp.Domain.from_intervals([list(ends) for ends in pile.heights])
-        built.model.add_linear_expression_in_domain(expression, domain)
+    for pile, count in zip(draft.puzzle.piles, draft.count, strict=True):
+        expression = draft.height(count)
+        domain = draft.cp.Domain.from_intervals([list(ends) for ends in pile.heights])
+        draft.model.add_linear_expression_in_domain(expression, domain)
 
 
-def nominal_can_meet_height(built: _Built) -> None:
+def nominal_can_meet_height(draft: Draft) -> None:
     """Keep the nominal sum of a pile near enough for its certified sum to be allowed.
 
     Implied by the heights; said again because on the coarse grid of nominal
     sizes it prunes what a sum of deviations does not.
     """
-    for pile, count in zip(built.puzzle.piles, built.count, strict=True):
+    for pile, count in zip(draft.puzzle.piles, draft.count, strict=True):
         if pile.nominals:
-            sizes = [built.puzzle.kinds[k].nominal for k in count]
-            expression = built.cp.LinearExpr.weighted_sum(list(count.values()), sizes)
-            domain = built.cp.Domain.from_intervals([list(ends) for ends in pile.nominals])
-            built.model.add_linear_expression_in_domain(expression, domain)
+            sizes = [draft.puzzle.kinds[k].nominal for k in count]
+            expression = draft.cp.LinearExpr.weighted_sum(list(count.values()), sizes)
+            domain = draft.cp.Domain.from_intervals([list(ends) for ends in pile.nominals])
+            draft.model.add_linear_expression_in_domain(expression, domain)
 
 
-def one_face_at_an_end(built: _Built) -> None:
+def one_face_at_an_end(draft: Draft) -> None:
     """Let blocks with one good face stand at the open ends of a pile only, and never alone."""
-    for pile, count in zip(built.puzzle.piles, built.count, strict=True):
-        chosen = [variable for k, variable in count.items() if built.puzzle.kinds[k].end_only]
+    for pile, count in zip(draft.puzzle.piles, draft.count, strict=True):
+        chosen = [variable for k, variable in count.items() if draft.puzzle.kinds[k].end_only]
         if chosen or pile.faces:
-            faces = built.cp.LinearExpr.sum(chosen) + pile.faces
-            blocks = built.cp.LinearExpr.sum(list(count.values())) + pile.standing
-            built.model.add(faces <= pile.ends)
-            built.model.add(faces <= 2 * blocks - 2)
+            faces = draft.cp.LinearExpr.sum(chosen) + pile.faces
+            blocks = draft.cp.LinearExpr.sum(list(count.values())) + pile.standing
+            draft.model.add(faces <= pile.ends)
+            draft.model.add(faces <= 2 * blocks - 2)
 
 
-def no_piece_twice(built: _Built) -> None:
+def no_piece_twice(draft: Draft) -> None:
     """Let all piles together use no more pieces of a kind than there are."""
-    for index, kind in enumerate(built.puzzle.kinds):
-        variables = built.every(index)
+    for index, kind in enumerate(draft.puzzle.kinds):
+        variables = draft.every(index)
         if len(variables) > 1:
-            built.model.add(built.cp.LinearExpr.sum(variables) <= kind.pieces)
+            draft.model.add(draft.cp.LinearExpr.sum(variables) <= kind.pieces)
 
 
-def kept_in_are_used(built: _Built) -> None:
+def kept_in_are_used(draft: Draft) -> None:
     """Use the kinds that must be used."""
-    for index, kind in enumerate(built.puzzle.kinds):
+    for index, kind in enumerate(draft.puzzle.kinds):
         if kind.least:
-            built.model.add(built.cp.LinearExpr.sum(built.every(index)) >= kind.least)
+            draft.model.add(draft.cp.LinearExpr.sum(draft.every(index)) >= kind.least)
 
 
-def not_too_many(built: _Built) -> None:
+def not_too_many(draft: Draft) -> None:
     """Let no pile hold more blocks than it may."""
-    for pile, count in zip(built.puzzle.piles, built.count, strict=True):
+    for pile, count in zip(draft.puzzle.piles, draft.count, strict=True):
         if pile.most is not None:
-            built.model.add(built.cp.LinearExpr.sum(list(count.values())) <= pile.most)
+            draft.model.add(draft.cp.LinearExpr.sum(list(count.values())) <= pile.most)
 
 
-def totals_are_kept(built: _Built) -> None:
+def totals_are_kept(draft: Draft) -> None:
     """Keep the number of blocks, and of thin ones, where the puzzle fixes it."""
-    puzzle = built.puzzle
+    puzzle = draft.puzzle
     if puzzle.total is not None:
-        built.model.add(built.cp.LinearExpr.sum(built.all()) == puzzle.total)
-    thin = built.thin()
+        draft.model.add(draft.cp.LinearExpr.sum(draft.all()) == puzzle.total)
+    thin = draft.thin()
     if puzzle.thin is not None and thin:
-        built.model.add(built.cp.LinearExpr.sum(thin) == puzzle.thin)
+        draft.model.add(draft.cp.LinearExpr.sum(thin) == puzzle.thin)
 
 
 _RULES = (
@@ -244,7 +239,7 @@ _RULES = (
 )
 
 
-def _build(puzzle: Puzzle) -> _Built:
+def _build(puzzle: Puzzle) -> Draft:
     """Return a model with its variables and no rule yet."""
     from ortools.sat.python import cp_model  # noqa: PLC0415  (0.3 s: only when a puzzle is decided)
 
@@ -253,148 +248,60 @@ def _build(puzzle: Puzzle) -> _Built:
         {k: model.new_int_var(0, puzzle.kinds[k].pieces, "") for k in sorted(pile.kinds)}
         for pile in puzzle.piles
     ]
-    return _Built(cp=cp_model, model=model, puzzle=puzzle, count=count)
+    return Draft(cp=cp_model, model=model, puzzle=puzzle, count=count)
 
 
-def _height(built: _Built, count: dict[int, Any]) -> Any:  # noqa: ANN401  (ortools has no types)
-    """Return the sum of sizes of one pile."""
-    sizes = [built.puzzle.kinds[k].size for k in count]
-    return built.cp.LinearExpr.weighted_sum(list(count.values()), sizes)
-
-
-def _digits(built: _Built) -> Iterator[_Digit]:
-    """Return the order of preference, the most significant digit first."""
-    puzzle, total = built.puzzle, built.cp.LinearExpr.sum
-    scarce = built.scarce()
-    if scarce:
-        yield _Digit(
-            expression=total([v for vs in scarce.values() for v in vs]), upper=_pieces(puzzle, scarce)
-        )
-    if puzzle.total is None:
-        yield _Digit(expression=total(built.all()), upper=_pieces(puzzle, range(len(puzzle.kinds))))
-    for kind, variables in scarce.items():
-        yield _Digit(expression=puzzle.kinds[kind].pieces - total(variables), upper=puzzle.kinds[kind].pieces)
-    if scarce:
-        return
-    yield from _deviation_digit(built)
-    thin = built.thin()
-    if puzzle.thin is None and thin:
-        yield _Digit(expression=total(thin), upper=_pieces(puzzle, range(len(puzzle.kinds))))
-    yield from _uses_digit(built)
-    yield from _size_digits(built)
-
-
-def _size_digits(built: _Built) -> Iterator[_Digit]:
-    """Return the digits of the largest blocks first, then those of kinds that share a size."""
-    kinds = built.puzzle.kinds
-    groups: list[tuple[dict[int, Any], list[int]]] = []
-    for count in built.count:
-        by_size: dict[int, list[int]] = {}
-        for k in count:
-            by_size.setdefault(kinds[k].nominal or kinds[k].size, []).append(k)
-        groups += [(count, same) for same in by_size.values()]
-    groups += [(count, [k]) for count, same in groups if len(same) > 1 for k in same]
-    for count, same in groups:
-        pieces = _pieces(built.puzzle, same)
-        yield _Digit(expression=pieces - built.cp.LinearExpr.sum([count[k] for k in same]), upper=pieces)
-
-
-def _uses_digit(built: _Built) -> Iterator[_Digit]:
-    """Return the uses so far of all blocks taken, where the puzzle counts them."""
-    kinds = built.puzzle.kinds
-    worn = [(v, kinds[k].uses) for pile in built.count for k, v in pile.items() if kinds[k].uses]
-    if worn:
-        expression = built.cp.LinearExpr.weighted_sum([v for v, _ in worn], [uses for _, uses in worn])
-        yield _Digit(expression=expression, upper=sum(kind.uses * kind.pieces for kind in kinds))
-
-
-def _pieces(puzzle: Puzzle, kinds: Iterable[int]) -> int:
-    """Return how many pieces these kinds have together."""
-    return sum(puzzle.kinds[kind].pieces for kind in kinds)
-
-
-def _deviation_digit(built: _Built) -> Iterator[_Digit]:
-    """Return the sum of absolute deviations, where it is not the same for every answer."""
-    worst = 0
-    deviations = []
-    for pile, count in zip(built.puzzle.piles, built.count, strict=True):
-        ends = {abs(end - pile.aim) for ends in pile.heights for end in ends}
-        if len(ends) == 1 and all(low == high for low, high in pile.heights):
-            continue
-        deviation = built.model.new_int_var(0, max(ends), "")
-        built.model.add_abs_equality(deviation, _height(built, count) - pile.aim)
-        deviations.append(deviation)
-        worst += max(ends)
-    if deviations:
-        yield _Digit(expression=built.cp.LinearExpr.sum(deviations), upper=worst)
-
-
-def _packed(digits: Sequence[_Digit]) -> Iterator[Any]:
-    """Return objectives, each the number written by as many digits as fit."""
-    expression: Any = None
-    span = 1
-    for digit in digits:
-        if expression is not None and span * (digit.upper + 1) >= 1 << MOST_BITS:
-            yield expression
-            expression, span = None, 1
-        base = digit.upper + 1
-        expression = digit.expression if expression is None else expression * base + digit.expression
-        span *= base
-    if expression is not None:
-        yield expression
-
-
-def _solve_in_stages(built: _Built, effort: Effort) -> Decision:
+def _solve_in_stages(draft: Draft, effort: Effort) -> Decision:
     """Minimise each packed objective in turn, fixing what was proven."""
-    solver = _solver(built, effort)
-    objectives = list(_packed(list(_digits(built)))) or [0]
+    solver = _solver(draft, effort)
+    objectives = list(packed(list(digits(draft)))) or [0]
     spent, decision = 0.0, Decision(verdict=Verdict.LIMIT)
     for objective in objectives:
-        built.model.minimize(objective)
+        draft.model.minimize(objective)
         solver.parameters.max_deterministic_time = max(effort.limit - spent, 0.0)
-        status = solver.solve(built.model)
+        status = solver.solve(draft.model)
         spent += solver.response_proto.deterministic_time
-        decision = _read(built, solver, status, decision)
+        decision = _read(draft, solver, status, decision)
         if decision.verdict is not Verdict.OPTIMAL:
             return decision
-        built.model.add(objective == round(solver.objective_value))
-        _hint(built, decision)
+        draft.model.add(objective == round(solver.objective_value))
+        _hint(draft, decision)
     return decision
 
 
-def _solver(built: _Built, effort: Effort) -> Any:  # noqa: ANN401  (ortools has no types)
+def _solver(draft: Draft, effort: Effort) -> Any:  # noqa: ANN401  (ortools has no types)
     """Return a solver set up for the puzzle.
 
     On a tight puzzle presolve costs more than it saves, and with the search
     fixed to the order of the last digits the first answer found is nearly
     always the best, so that only the proof is left.
     """
-    solver = built.cp.CpSolver()
+    solver = draft.cp.CpSolver()
     solver.parameters.num_workers = effort.workers
     solver.parameters.random_seed = effort.seed
-    if built.puzzle.tight:
-        built.model.add_decision_strategy(built.all(), built.cp.CHOOSE_FIRST, built.cp.SELECT_MAX_VALUE)
-        solver.parameters.search_branching = built.cp.FIXED_SEARCH
+    if draft.puzzle.tight:
+        draft.model.add_decision_strategy(draft.all(), draft.cp.CHOOSE_FIRST, draft.cp.SELECT_MAX_VALUE)
+        solver.parameters.search_branching = draft.cp.FIXED_SEARCH
         solver.parameters.cp_model_presolve = False
     return solver
 
 
-def _read(built: _Built, solver: Any, status: Any, before: Decision) -> Decision:  # noqa: ANN401  (no types)
+def _read(draft: Draft, solver: Any, status: Any, before: Decision) -> Decision:  # noqa: ANN401  (no types)
     """Return what the solver says; keeps the answer of the stage before on a limit."""
-    cp = built.cp
+    cp = draft.cp
     if status == cp.INFEASIBLE:
         return Decision(verdict=Verdict.INFEASIBLE)
     if status not in (cp.OPTIMAL, cp.FEASIBLE):
         return Decision(verdict=Verdict.LIMIT, counts=before.counts, bound=before.bound)
-    width = range(len(built.puzzle.kinds))
-    counts = tuple(tuple(int(solver.value(c[k])) if k in c else 0 for k in width) for c in built.count)
+    width = range(len(draft.puzzle.kinds))
+    counts = tuple(tuple(int(solver.value(c[k])) if k in c else 0 for k in width) for c in draft.count)
     verdict = Verdict.OPTIMAL if status == cp.OPTIMAL else Verdict.LIMIT
     return Decision(verdict=verdict, counts=counts, bound=before.bound)
 
 
-def _hint(built: _Built, decision: Decision) -> None:
+def _hint(draft: Draft, decision: Decision) -> None:
     """Give the next stage the answer of this one to start from."""
-    built.model.clear_hints()
-    for count, values in zip(built.count, decision.counts, strict=True):
+    draft.model.clear_hints()
+    for count, values in zip(draft.count, decision.counts, strict=True):
         for kind, variable in count.items():
-            built.model.add_hint(variable, values[kind])
+            draft.model.add_hint(variable, values[kind])

@@ -41,7 +41,9 @@ SMALL_WEIGHT = 256
 """The same for sets small enough for 16 bits a height."""
 SMALL_SET = 240
 MOST_CELLS = 64_000_000
-"""Heights a table may hold; beyond that there is no table and no pruning."""
+"""Heights a table may hold at all."""
+QUICK_CELLS = 8_000_000
+"""Heights a table for pruning may hold: beyond that it costs more than it saves."""
 NEVER = 254
 """In a table of counts: no stack of at most 253 blocks.  One more still fits a byte."""
 MOST_BLOCKS = NEVER - 1
@@ -142,7 +144,7 @@ def table(blocks: Sequence[Block], top: int) -> Reach | None:
     if not step:
         return Reach(step=Length(1), cost=np.zeros(1, dtype=np.uint16), limit=1, weight=SMALL_WEIGHT)
     cells = min(int(top), sum(block.nominal for block in blocks)) // step
-    if cells > MOST_CELLS:
+    if cells > QUICK_CELLS:
         return None
     return priced(
         [block.nominal // step for block in blocks], [block.thin for block in blocks], step, max(cells, 0)

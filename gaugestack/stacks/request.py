@@ -139,11 +139,13 @@ class Impossible:
     """No stack meets the request.
 
     `proof` says what was shown, `sentence` in words; `ways_out` is the ladder,
-    nearest below and above first.
+    nearest below and above first.  `failing` is the place of the one target
+    that fails by itself, None where only all together do.
     """
 
     proof: Proof
     sentence: str
+    failing: int | None = None
     ways_out: tuple[WayOut, ...] = ()
 
 

@@ -34,8 +34,7 @@ class Composer:
         """Keep the request; nothing is solved yet."""
         self.request = request
         self.effort = effort or Effort()
-        grounds = Grounds if request.basis is Basis.NOMINAL else CertifiedGrounds
-        self.grounds = grounds(request=request, given=table)
+        self.grounds = _grounds(request, table)
 
     def outcome(self) -> Outcome:
         """Return the stacks, the proof that there are none, or how far the limit let us come."""
@@ -48,21 +47,26 @@ class Composer:
                 return Found(stacks=self._approved(decision))
             if decision.verdict is Verdict.LIMIT:
                 return self._undecided(decision)
-        return _TOGETHER if len(self.grounds.wants) > 1 else _SOLVER
+        return _TOGETHER if len(self.grounds.wants) > 1 else replace(_SOLVER, failing=0)
 
     def _plain_refusal(self) -> Impossible | None:
         """Return what needs no solver to be impossible, one target at a time."""
         for index, want in enumerate(self.grounds.wants):
             refusal = self._refusal_of(index, want)
             if refusal:
-                return refusal
+                return replace(refusal, failing=index)
         return None
 
     def _refusal_of(self, index: int, want: Want) -> Impossible | None:
         """Return why one target alone is impossible, if the table or a sum shows it."""
         request = self.request
-        if want.aim + request.tolerance < 0 or (want.most is not None and want.most < 0):
-            return _ENDS if request.pair(index) else _KEPT
+        pair = request.pair(index)
+        if pair and total(pair, request.basis) - request.tolerance > request.targets[index]:
+            return _ENDS
+        if want.aim + request.tolerance < 0:
+            return _KEPT
+        if want.most is not None and want.most < 0:
+            return _CROWDED
         if want.aim - request.tolerance > total(self.grounds.free, request.basis):
             return _TOTAL
         table = self.grounds.table
@@ -126,11 +130,24 @@ def exactly(request: StackRequest, target: Length, effort: Effort | None = None)
     return outcome.stacks[0] if isinstance(outcome, Found) else None
 
 
-_ENDS = Impossible(
-    proof=Proof.ENDS, sentence="the wear pair alone is taller than the height, or more blocks than allowed"
-)
+def _grounds(request: StackRequest, table: Reach | None) -> Grounds:
+    """Return the grounds that suit a request.
+
+    A nominal grid too fine for a table (inch and metric blocks together) is
+    treated as if every block had a length of its own.
+    """
+    if request.basis is Basis.CERTIFIED:
+        return CertifiedGrounds(request=request, given=table)
+    grounds = Grounds(request=request, given=table)
+    return grounds if grounds.table is not None else CertifiedGrounds(request=request)
+
+
+_ENDS = Impossible(proof=Proof.ENDS, sentence="the wear pair alone is taller than the height")
 _KEPT = Impossible(
-    proof=Proof.KEPT, sentence="the blocks kept in are taller than the height, or more than allowed"
+    proof=Proof.KEPT, sentence="the blocks that must stand in the stack are taller than the height"
+)
+_CROWDED = Impossible(
+    proof=Proof.COUNT, sentence="the blocks that must stand in the stack are more than allowed"
 )
 _TOTAL = Impossible(proof=Proof.TOTAL, sentence="all blocks together are shorter than the height")
 _GRID = Impossible(proof=Proof.GRID, sentence="no multiple of the set's step lies within the tolerance")

@@ -42,7 +42,7 @@ def test_without_a_table_the_answer_is_the_same(request):
     with_table = answer(request)
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(reach, "MOST_CELLS", -1)
+        patch.setattr(reach, "QUICK_CELLS", -1)
 
         assert reach.table(request.pool, STEP) is None
         assert answer(request) == with_table == best(request)

@@ -104,7 +104,7 @@ def test_where_the_fixed_blocks_are_too_many_no_height_is_near():
 
 
 def test_without_a_table_no_nearest_height_is_named(monkeypatch):
-    monkeypatch.setattr(reach, "MOST_CELLS", -1)
+    monkeypatch.setattr(reach, "QUICK_CELLS", -1)
 
     assert rungs(4) == ()
 
@@ -204,8 +204,8 @@ def test_the_set_as_issued_is_not_named_where_it_does_not_help():
 def test_each_height_alone_is_named_where_only_both_at_once_are_impossible():
     assert rung("alone", 5, 4) == []
     assert rung("alone", 5, 8, pool=[FIVE, THREE]) == [
-        ("one height alone can be made", ["5"]),
-        ("one height alone can be made", ["5", "3"]),
+        ("5 mm alone can be made", ["5"]),
+        ("8 mm alone can be made", ["5", "3"]),
     ]
 
 
@@ -217,8 +217,8 @@ def test_a_height_alone_keeps_its_wear_pair():
     pairs = (PAIR, wear_pair(2, first=3))
 
     assert rung("alone", 9, 12, pool=[FIVE, THREE], ends=pairs) == [
-        ("one height alone can be made", ["2", "5", "2"]),
-        ("one height alone can be made", ["2", "5", "3", "2"]),
+        ("9 mm alone can be made", ["2", "5", "2"]),
+        ("12 mm alone can be made", ["2", "5", "3", "2"]),
     ]
 
 

@@ -91,9 +91,18 @@ def test_on_the_certified_basis_the_deviations_count():
     long = block(8, deviation=1_000)
     asked = request(8, pool=[long], basis=Basis.CERTIFIED)
 
-    assert broken_rules(asked, [built(8, long)]) == ("a stack of 8.000001 mm misses 8 mm by more than 0 mm",)
-    assert broken_rules(replace(asked, tolerance=1_000), [built(8, long)]) == ()
+    measured = replace(built(8, long), basis=Basis.CERTIFIED)
+
+    assert broken_rules(asked, [measured]) == ("a stack of 8.000001 mm misses 8 mm by more than 0 mm",)
+    assert broken_rules(replace(asked, tolerance=1_000), [measured]) == ()
     assert broken_rules(replace(asked, basis=Basis.NOMINAL), [built(8, long)]) == ()
+
+
+def test_a_stack_measured_on_the_other_basis_is_named():
+    sentence = "a stack does not count its lengths on the nominal basis"
+
+    assert broken_rules(request(8, pool=[FIVE, THREE]), [built(8, FIVE, THREE)]) == ()
+    assert broken(replace(built(8, FIVE, THREE), basis=Basis.CERTIFIED), targets=(8,)) == (sentence,)
 
 
 def test_a_block_twice_in_one_stack_is_named():

@@ -214,13 +214,13 @@ def test_a_table_of_no_blocks_makes_nothing():
 
 
 def test_a_table_as_large_as_allowed_is_made(monkeypatch):
-    monkeypatch.setattr(reach, "MOST_CELLS", 16)
+    monkeypatch.setattr(reach, "QUICK_CELLS", 16)
 
     assert table(BLOCKS, mm(16)).top == 16
 
 
 def test_a_table_too_large_is_none(monkeypatch):
-    monkeypatch.setattr(reach, "MOST_CELLS", 15)
+    monkeypatch.setattr(reach, "QUICK_CELLS", 15)
 
     assert table(BLOCKS, mm(16)) is None
 

@@ -157,8 +157,8 @@ def test_a_height_below_the_wear_pair_is_impossible_by_the_ends():
     assert proof(3, ends=(PAIR,)) is Proof.ENDS
 
 
-def test_more_wear_blocks_than_blocks_allowed_are_impossible_by_the_ends():
-    assert proof(4, ends=(PAIR,), most=1) is Proof.ENDS
+def test_more_wear_blocks_than_blocks_allowed_are_impossible_by_the_count():
+    assert proof(4, ends=(PAIR,), most=1) is Proof.COUNT
 
 
 def test_a_wear_pair_a_little_too_tall_is_allowed_within_the_tolerance():
@@ -169,8 +169,8 @@ def test_a_height_below_the_blocks_kept_in_is_impossible_by_them():
     assert proof(4, kept_in=(FIVE,)) is Proof.KEPT
 
 
-def test_more_blocks_kept_in_than_allowed_are_impossible_by_them():
-    assert proof(8, kept_in=(FIVE, THREE), most=1) is Proof.KEPT
+def test_more_blocks_kept_in_than_allowed_are_impossible_by_the_count():
+    assert proof(8, kept_in=(FIVE, THREE), most=1) is Proof.COUNT
 
 
 def test_as_many_blocks_kept_in_as_allowed_are_fine():
@@ -254,7 +254,7 @@ def test_a_tiny_limit_ends_undecided_with_the_bound_of_the_table():
 
 
 def test_a_tiny_limit_without_a_table_ends_undecided_too(monkeypatch):
-    monkeypatch.setattr(reach, "MOST_CELLS", -1)
+    monkeypatch.setattr(reach, "QUICK_CELLS", -1)
 
     outcome = compose(request(12, pool=POOL, ends=(PAIR,)), Effort(limit=1e-9))
 
@@ -352,7 +352,7 @@ def test_without_a_table_a_shipped_set_gives_the_same_answers(name, monkeypatch)
         for height in heights
     ]
     with_table = [compose(asked) for asked in requests]
-    monkeypatch.setattr(reach, "MOST_CELLS", -1)
+    monkeypatch.setattr(reach, "QUICK_CELLS", -1)
 
     assert [compose(asked) for asked in requests] == with_table
     assert len(with_table) == 4
