@@ -12,7 +12,6 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
-from gaugestack.answers.angle import angle_by
 from gaugestack.lengths import Unit, exact_text
 from gaugestack.stacks.request import Found, Impossible, Undecided
 
@@ -195,6 +194,8 @@ def _block(block: Block, built: Built | None = None) -> Form:
 
 def _angle_fields(answer: AngleAnswer) -> Form:
     """Return what an angle's answer says beyond its stack."""
+    from gaugestack.answers.angle import angle_by  # noqa: PLC0415  (only an angle's answer needs it)
+
     fields = _stack_fields(answer.stack)
     for way, rung in zip(fields.get("ways_out", ()), _ways(answer), strict=False):
         done = (

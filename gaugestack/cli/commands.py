@@ -64,12 +64,18 @@ def stack(
 ) -> None:
     """Make a height, or several at once, with the fewest blocks of a set."""
     from gaugestack.answers.stack import stack as answer_stack  # noqa: PLC0415
-    from gaugestack.cards import jsonform, screen  # noqa: PLC0415
 
     stock = chosen_stock(sets, on, job)
     choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
     answer = answer_stack(heights, stock=stock, choice=choice)
-    finish(jsonform.text(jsonform.stack_form(answer)) if json else screen.stack_text(answer, pen()))
+    if json:
+        from gaugestack.cards.jsonform import stack_form, text as json_text  # noqa: PLC0415
+
+        finish(json_text(stack_form(answer)))
+    else:
+        from gaugestack.cards.screen import stack_text  # noqa: PLC0415
+
+        finish(stack_text(answer, pen()))
     leave(answer.outcome)
 
 
@@ -92,14 +98,20 @@ def angle(
 ) -> None:
     """Set a sine bar or plate to an angle."""
     from gaugestack.answers import angle as answers  # noqa: PLC0415
-    from gaugestack.cards import anglescreen, jsonform  # noqa: PLC0415
 
     stock = chosen_stock(sets, on, job)
     known = known_bars(stock, bars)
     choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
     found = answers.find_bar(bar, stock, known)
     answer = answers.angle(text, bar=found, stock=stock, bars=known, choice=choice)
-    finish(jsonform.text(jsonform.angle_form(answer)) if json else anglescreen.angle_text(answer, pen()))
+    if json:
+        from gaugestack.cards.jsonform import angle_form, text as json_text  # noqa: PLC0415
+
+        finish(json_text(angle_form(answer)))
+    else:
+        from gaugestack.cards.anglescreen import angle_text  # noqa: PLC0415
+
+        finish(angle_text(answer, pen()))
     leave(answer.stack.outcome)
 
 
@@ -133,7 +145,6 @@ def taper(
     """Turn a taper call-out into its angles, and set a sine bar to them."""
     from gaugestack.answers.angle import find_bar  # noqa: PLC0415
     from gaugestack.answers.taper import taper as answer_taper  # noqa: PLC0415
-    from gaugestack.cards import anglescreen, jsonform  # noqa: PLC0415
 
     stock = chosen_stock(sets, on, job)
     known = known_bars(stock, bars)
@@ -142,7 +153,14 @@ def taper(
     answer = answer_taper(
         " ".join(call_out), bar=found, stock=stock, bars=known, use=_use(use), choice=choice
     )
-    finish(jsonform.text(jsonform.taper_form(answer)) if json else anglescreen.taper_text(answer, pen()))
+    if json:
+        from gaugestack.cards.jsonform import taper_form, text as json_text  # noqa: PLC0415
+
+        finish(json_text(taper_form(answer)))
+    else:
+        from gaugestack.cards.anglescreen import taper_text  # noqa: PLC0415
+
+        finish(taper_text(answer, pen()))
     leave(*(role.angle.stack.outcome for role in answer.roles))
 
 
@@ -152,10 +170,18 @@ def _version(
 ) -> None:
     """Print the version where asked for."""
     if version:
-        from importlib.metadata import version as installed  # noqa: PLC0415
-
-        finish(f"gaugestack {installed('gaugestack')}\n")
+        finish(f"gaugestack {_installed()}\n")
         raise typer.Exit
+
+
+def _installed() -> str:
+    """Return the version that is installed; a checkout that was not installed has none."""
+    from importlib.metadata import PackageNotFoundError, version  # noqa: PLC0415
+
+    try:
+        return version("gaugestack")
+    except PackageNotFoundError:
+        return "of a checkout that is not installed"
 
 
 def _use(text: str | None) -> Use | None:

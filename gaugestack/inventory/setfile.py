@@ -28,7 +28,6 @@ from typing import TYPE_CHECKING
 
 from gaugestack.blocks import MOST_PIECES, BlockSet, Certificate, Trust
 from gaugestack.inventory.absentpieces import part_absent
-from gaugestack.inventory.barfile import read_bars
 from gaugestack.inventory.blockentries import LARGEST_DEVIATION, read_entries
 from gaugestack.inventory.certificatehead import TABLE_KEYS, read_certificate, source_remarks, with_deviations
 from gaugestack.inventory.fields import NOTE_LIMIT, Fields
@@ -92,7 +91,7 @@ def _read_set(fields: Fields, file: str, findings: Findings) -> tuple[BlockSet, 
     head = Head(name=name, unit=unit, material=material)
     certificate = read_certificate(fields.get("certificate"), unit, findings)
     issued = _read_blocks(fields, head, certificate, findings)
-    bars = read_bars(fields.get("bars"), unit, findings)
+    bars = _bars(fields, unit, findings)
     present, absent = part_absent(fields.get("absent"), issued, findings)
     block_set = BlockSet(
         name=name,
@@ -179,3 +178,13 @@ def _source(fields: Fields) -> str:
     """Return where the composition comes from, with its basis in brackets."""
     source, basis = fields.text("source", SOURCE_LIMIT), fields.choice("basis", BASES)
     return f"{source} ({basis})" if source and basis else source
+
+
+def _bars(fields: Fields, unit: Unit | None, findings: Findings) -> tuple[SineBar, ...]:
+    """Return the bars a set file describes; the rules of bars are loaded where it has any."""
+    node = fields.get("bars")
+    if node is None:
+        return ()
+    from gaugestack.inventory.barfile import read_bars  # noqa: PLC0415
+
+    return read_bars(node, unit, findings)
