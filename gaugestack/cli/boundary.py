@@ -3,7 +3,8 @@
     >>> code = guarded(app)
 
 Errors of this library are printed on stderr with their places and hints;
-Ctrl-C and a closed pipe end quietly with the codes shells expect.
+Ctrl-C and a closed pipe end quietly with the codes shells expect.  Any other
+exception is our own fault: it ends with 70, never with the 1 of an honest no.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ import os
 import sys
 from typing import TYPE_CHECKING
 
-from gaugestack.errors import GaugestackError
+from gaugestack.errors import ExitCode, GaugestackError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -35,6 +36,8 @@ def guarded(run: Callable[[], object]) -> int:
         return INTERRUPTED
     except BrokenPipeError:
         return _pipe_closed()
+    except Exception:  # noqa: BLE001  (the last line: what nobody foresaw is reported, not hidden)
+        return _our_fault()
     return 0
 
 
@@ -42,6 +45,15 @@ def say(text: str) -> None:
     """Print a sentence on stderr, whatever its encoding can hold."""
     encoding = getattr(sys.stderr, "encoding", None) or "ascii"
     sys.stderr.write(text.encode(encoding, "replace").decode(encoding) + "\n")
+
+
+def _our_fault() -> int:
+    """Show where the program failed and say whose fault it is."""
+    from traceback import format_exc  # noqa: PLC0415
+
+    say(format_exc().rstrip())
+    say("gaugestack: this is a fault of the program: please report it with the lines above.")
+    return int(ExitCode.OUR_BUG)
 
 
 def _pipe_closed() -> int:

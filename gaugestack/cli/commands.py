@@ -69,7 +69,8 @@ def stack(
     choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
     answer = answer_stack(heights, stock=stock, choice=choice)
     if json:
-        from gaugestack.cards.jsonform import stack_form, text as json_text  # noqa: PLC0415
+        from gaugestack.cards.jsonform import stack_form  # noqa: PLC0415
+        from gaugestack.cards.jsonform import text as json_text
 
         finish(json_text(stack_form(answer)))
     else:
@@ -105,7 +106,8 @@ def angle(
     found = answers.find_bar(bar, stock, known)
     answer = answers.angle(text, bar=found, stock=stock, bars=known, choice=choice)
     if json:
-        from gaugestack.cards.jsonform import angle_form, text as json_text  # noqa: PLC0415
+        from gaugestack.cards.jsonform import angle_form  # noqa: PLC0415
+        from gaugestack.cards.jsonform import text as json_text
 
         finish(json_text(angle_form(answer)))
     else:
@@ -154,7 +156,8 @@ def taper(
         " ".join(call_out), bar=found, stock=stock, bars=known, use=_use(use), choice=choice
     )
     if json:
-        from gaugestack.cards.jsonform import taper_form, text as json_text  # noqa: PLC0415
+        from gaugestack.cards.jsonform import taper_form  # noqa: PLC0415
+        from gaugestack.cards.jsonform import text as json_text
 
         finish(json_text(taper_form(answer)))
     else:
