@@ -1,0 +1,59 @@
+"""The screens kept in tests/golden/, and the commands that print them.
+
+python tests/cli/golden.py        write them anew; look at the difference before you commit it
+"""
+
+import os
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
+from tests.cli.shell import gaugestack
+
+ROOT = Path(__file__).parents[2]
+GOLDEN = ROOT / "tests" / "golden"
+BOATYARD = str(ROOT / "demo" / "boatyard-inch.yaml")
+SCREENS = {
+    "stack": ["stack", "1.2345in", "--set", "inch-81"],
+    "stack-two": ["stack", "0.6202", "4.1365", "--set", BOATYARD],
+    "stack-tall": ["stack", "10.2002in", "--set", BOATYARD],
+    "stack-wear": ["stack", "15.752mm", "--wear", "metric-wear-2", "--set", "metric-88"],
+    "stack-certified": [
+        "stack",
+        "0.6202in",
+        "--basis",
+        "certified",
+        "--tolerance",
+        "5uin",
+        "--set",
+        BOATYARD,
+    ],
+    "stack-impossible": ["stack", "0.0503in", "--set", BOATYARD],
+    "angle": ["angle", "7d7m30s", "--bar", "5in", "--set", "inch-81"],
+    "angle-impossible": ["angle", "0d20m", "--bar", "5in", "--set", BOATYARD],
+    "angle-steep": ["angle", "60deg", "--bar", "100mm", "--set", "metric-112"],
+    "taper": ["taper", "3in/ft", "--bar", "5in", "--set", "inch-81"],
+    "taper-bench-bar": ["taper", "3/4in/ft", "--bar", "bench bar", "--set", BOATYARD],
+    "taper-plate": ["taper", "1:16", "--bar", "sine plate", "--for", "inspection", "--set", BOATYARD],
+    "set-list": ["set", "list"],
+    "set-show": ["set", "show", "metric-88"],
+    "set-check": ["set", "check", BOATYARD],
+}
+
+
+def screen(name):
+    """Return a screen as it is printed now."""
+    return gaugestack(*SCREENS[name]).out
+
+
+def main():
+    """Write every screen anew."""
+    os.environ.pop("GAUGESTACK_SET", None)
+    GOLDEN.mkdir(exist_ok=True)
+    for name in SCREENS:
+        (GOLDEN / f"{name}.txt").write_text(screen(name), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()
