@@ -1,0 +1,156 @@
+"""Every command, file and Python line in the documents does what is printed there."""
+
+import ast
+import doctest
+import os
+import re
+import shutil
+import subprocess
+
+import pytest
+
+from gaugestack.inventory.setfile import load_set
+from tests.docs import documents
+
+NAMES = ["README.md", "DEVELOPERS.md"]
+
+
+def text_of(name):
+    return (documents.ROOT / name).read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_console_block_prints_what_stands_under_its_commands(name, tmp_path):
+    text = text_of(name)
+
+    assert documents.rerun(text, tmp_path) == text
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_python_line_gives_what_stands_under_it(name):
+    for body in documents.bodies(text_of(name), "pycon"):
+        test = doctest.DocTestParser().get_doctest(body, {}, name, name, 0)
+
+        assert doctest.DocTestRunner().run(test).failed == 0
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_python_block_can_be_parsed(name):
+    for body in documents.bodies(text_of(name), "python"):
+        ast.parse(body)
+
+
+def test_the_set_file_of_the_readme_loads_whole(tmp_path):
+    [(name, text)] = documents.named_files(text_of("README.md")).items()
+    (tmp_path / name).write_text(text, encoding="utf-8")
+
+    block_set, bars = load_set(tmp_path / name)
+
+    assert (len(block_set.blocks), len(block_set.absent), [bar.name for bar in bars]) == (
+        81,
+        2,
+        ["bench bar"],
+    )
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_link_in_the_documents_leads_somewhere(name):
+    text = text_of(name)
+    anchors = {heading.lower().replace(" ", "-") for heading in re.findall(r"^#+ (.+)$", text, re.MULTILINE)}
+    links = re.findall(r"\]\(([^)]+)\)", text)
+
+    wrong = [
+        link
+        for link in links
+        if (link[1:] not in anchors if link.startswith("#") else not (documents.ROOT / link).exists())
+    ]
+
+    assert wrong == []
+
+
+@pytest.mark.parametrize("name", ["demo/run", "tests/run", ".ci/run"])
+def test_the_scripts_can_be_run_and_fail_loudly(name):
+    path = documents.ROOT / name
+
+    assert os.access(path, os.X_OK)
+    assert "\nset -euo pipefail\n" in path.read_text(encoding="utf-8")
+    subprocess.run(["bash", "-n", path], check=True)
+
+
+def test_the_readme_names_the_two_commands_before_anything_else():
+    head = text_of("README.md").split("\n## ")[0]
+
+    assert "\n    ./demo/run " in head
+    assert "\n    ./tests/run " in head
+
+
+def test_developers_md_names_test_and_lint_in_its_first_ten_lines():
+    head = "\n".join(text_of("DEVELOPERS.md").splitlines()[:10])
+
+    assert "tests/run" in head
+    assert "ruff" in head
+
+
+def ready_venv(directory, root):
+    """Return a stand-in for an environment in which gaugestack is installed already."""
+    documents.furnish(directory, "")
+    venv = directory / "a venv"
+    shutil.copytree(directory / "bin", venv / "bin")
+    (venv / "bin" / "python").write_text("#!/bin/sh\nexit 1\n", encoding="utf-8")
+    (venv / "bin" / "python").chmod(0o755)
+    stamp = subprocess.run(
+        ["bash", "-c", 'printf "%s %s\n" "$(pwd -P)" "$(cksum <pyproject.toml)"'],
+        cwd=root,
+        capture_output=True,
+        check=True,
+    )
+    (venv / ".gaugestack-plain").write_bytes(stamp.stdout)
+    return venv
+
+
+def copied_checkout(tmp_path):
+    """Return a copy of what the demonstration needs, under a name with spaces."""
+    root = tmp_path / "a check out"
+    (root / "tests").mkdir(parents=True)
+    for name in ("demo/run", "demo/boatyard-inch.yaml", "tests/venv.bash", "pyproject.toml"):
+        (root / name).parent.mkdir(exist_ok=True)
+        shutil.copy(documents.ROOT / name, root / name)
+    return root
+
+
+def run_demo(tmp_path, root):
+    (tmp_path / "made").mkdir()
+    venv = ready_venv(tmp_path / "made", root)
+    # the stand-in command imports from here, while the script itself clears PYTHONPATH
+    command = venv / "bin" / "gaugestack"
+    command.write_text(
+        command.read_text(encoding="utf-8").replace("exec ", f"PYTHONPATH='{documents.ROOT}' exec "),
+        encoding="utf-8",
+    )
+    environment = {**documents.environment(tmp_path / "made"), "GAUGESTACK_VENV": str(venv)}
+    return subprocess.run(
+        [root / "demo" / "run"],
+        cwd=tmp_path,
+        env=environment,
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+
+
+def test_the_demonstration_runs_from_anywhere_in_a_path_with_spaces(tmp_path):
+    done = run_demo(tmp_path, copied_checkout(tmp_path))
+
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "included angle  3°34'47.4\"" in done.stdout
+    assert "gaugestack/stack" in done.stdout
+
+
+def test_the_demonstration_fails_loudly_where_its_set_is_broken(tmp_path):
+    root = copied_checkout(tmp_path)
+    (root / "demo" / "boatyard-inch.yaml").write_text("format: 2\n", encoding="utf-8")
+
+    done = run_demo(tmp_path, root)
+
+    assert done.returncode == 1
+    assert "exit code 3 instead of 0" in done.stderr
