@@ -37,12 +37,12 @@ def text(form: Form) -> str:
 
 def stack_form(answer: StackAnswer) -> Form:
     """Return the form "gaugestack/stack"."""
-    return _headed("stack", {**_stack_fields(answer), "remarks": list(answer.remarks)})
+    return headed("stack", {**stack_fields(answer), "remarks": list(answer.remarks)})
 
 
 def angle_form(answer: AngleAnswer) -> Form:
     """Return the form "gaugestack/angle"."""
-    return _headed("angle", _angle_fields(answer))
+    return headed("angle", _angle_fields(answer))
 
 
 def taper_form(answer: TaperAnswer) -> Form:
@@ -51,7 +51,7 @@ def taper_form(answer: TaperAnswer) -> Form:
     roles = [_role_fields(role) for role in answer.roles]
     outcomes = {fields["outcome"] for fields in roles}
     worst = next(word for word in ("impossible", "undecided", "found") if word in outcomes)
-    return _headed(
+    return headed(
         "taper",
         {
             "call_out": taper.call_out,
@@ -87,7 +87,11 @@ def set_form(answer: SetAnswer, schema: str = "set") -> Form:
         "lowest": exact_text(answer.lowest, block_set.unit),
         "highest": exact_text(answer.highest, block_set.unit),
         "blocks": [
-            {**_block(p.block), "fit_for_use": p.fit, **({"reasons": list(p.reasons)} if p.reasons else {})}
+            {
+                **block_form(p.block),
+                "fit_for_use": p.fit,
+                **({"reasons": list(p.reasons)} if p.reasons else {}),
+            }
             for p in stock.pieces
         ],
         "bars": [_bar(bar) for bar in stock.bars],
@@ -95,21 +99,21 @@ def set_form(answer: SetAnswer, schema: str = "set") -> Form:
     }
     if answer.every_step:
         form["every_step"] = [exact_text(length, block_set.unit) for length in answer.every_step]
-    return _headed(schema, form)
+    return headed(schema, form)
 
 
 def list_form(sets: tuple[ListedSet, ...]) -> Form:
     """Return the form "gaugestack/sets"."""
     fields = [{"name": s.name, "pieces": s.pieces, "title": s.title, "source": s.source} for s in sets]
-    return _headed("sets", {"sets": fields})
+    return headed("sets", {"sets": fields})
 
 
-def _headed(schema: str, form: Form) -> Form:
+def headed(schema: str, form: Form) -> Form:
     """Return a form with its schema and version."""
     return {"schema": f"gaugestack/{schema}", "version": VERSION, **form}
 
 
-def _stack_fields(answer: StackAnswer) -> Form:
+def stack_fields(answer: StackAnswer) -> Form:
     """Return what every answer with stacks says."""
     stock, outcome = answer.stock, answer.outcome
     sets = [{"name": s.name, "file": s.file, "pieces": len(s.blocks)} for s in stock.sets]
@@ -129,7 +133,7 @@ def _stack_fields(answer: StackAnswer) -> Form:
         stacks = zip(outcome, answer.plans, units, strict=True)
         return {**fields, "outcome": "found", "stacks": [_planned(*stack) for stack in stacks]}
     if isinstance(outcome, Undecided):
-        best = [_built(built) for built in outcome.best]
+        best = [built_form(built) for built in outcome.best]
         return {
             **fields,
             "outcome": "undecided",
@@ -154,31 +158,31 @@ def _way(way: WayOut) -> Form:
     """Return one rung of the ladder."""
     form: Form = {"kind": way.kind, "sentence": way.sentence}
     if way.built:
-        form["stack"] = _built(way.built)
+        form["stack"] = built_form(way.built)
     if way.blocks:
-        form["blocks"] = [_block(block) for block in way.blocks]
+        form["blocks"] = [block_form(block) for block in way.blocks]
     return form
 
 
 def _planned(built: Built, plan: WringingPlan, unit: Unit) -> Form:
     """Return a stack found, its blocks in wringing order, and the steps."""
     steps = [{"action": s.action, "reason": s.reason, "basis": s.basis} for s in plan.steps]
-    form = _built(built, unit)
-    return {**form, "blocks": [_block(block, built) for block in plan.stack.blocks], "steps": steps}
+    form = built_form(built, unit)
+    return {**form, "blocks": [block_form(block, built) for block in plan.stack.blocks], "steps": steps}
 
 
-def _built(built: Built, unit: Unit | None = None) -> Form:
+def built_form(built: Built, unit: Unit | None = None) -> Form:
     """Return a stack: target, length, deviation, blocks."""
     own = built.blocks[0].unit
     return {
         "target": exact_text(built.target, unit or own),
         "length": exact_text(built.length, own),
         "deviation": exact_text(built.deviation, own),
-        "blocks": [_block(block, built) for block in built.blocks],
+        "blocks": [block_form(block, built) for block in built.blocks],
     }
 
 
-def _block(block: Block, built: Built | None = None) -> Form:
+def block_form(block: Block, built: Built | None = None) -> Form:
     """Return one block; `length` on the basis of the stack it stands in."""
     form: Form = {"nominal": block.engraved}
     if built:
@@ -196,7 +200,7 @@ def _angle_fields(answer: AngleAnswer) -> Form:
     """Return what an angle's answer says beyond its stack."""
     from gaugestack.answers.angle import angle_by  # noqa: PLC0415  (only an angle's answer needs it)
 
-    fields = _stack_fields(answer.stack)
+    fields = stack_fields(answer.stack)
     for way, rung in zip(fields.get("ways_out", ()), _ways(answer), strict=False):
         done = (
             angle_by(rung.built, answer.asked, answer.bar)
