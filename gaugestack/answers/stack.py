@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from gaugestack.answers.options import Choice, read_height
 from gaugestack.errors import UsageError
+from gaugestack.lengths import Unit
 from gaugestack.stacks.explain import explained
 from gaugestack.stacks.request import Found
 from gaugestack.stacks.wringing import plan
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from gaugestack.stacks.wringing import WringingPlan
 
 MOST_HEIGHTS = 20
+_UNIT_WORDS = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +83,7 @@ def compose_heights(
 def _remarks(read: tuple[ReadLength, ...], plans: tuple[WringingPlan, ...], stock: Stock) -> tuple[str, ...]:
     """Return what the person should know: units taken, joints, materials."""
     bare = [height.text for height in read if height.bare]
-    said = [f"{', '.join(bare)} read in {stock.unit.value}, the unit of {stock.name}"] if bare else []
+    said = [f"{', '.join(bare)} taken in {_UNIT_WORDS[stock.unit]}, the unit of {stock.name}"] if bare else []
     for wringing in plans:
         said += [text for text in wringing.remarks if text not in said]
     return tuple(said)

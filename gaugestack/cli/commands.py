@@ -69,10 +69,9 @@ def stack(
     choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
     answer = answer_stack(heights, stock=stock, choice=choice)
     if json:
-        from gaugestack.cards.jsonform import stack_form  # noqa: PLC0415
-        from gaugestack.cards.jsonform import text as json_text
+        from gaugestack.cards import jsonform  # noqa: PLC0415
 
-        finish(json_text(stack_form(answer)))
+        finish(jsonform.text(jsonform.stack_form(answer)))
     else:
         from gaugestack.cards.screen import stack_text  # noqa: PLC0415
 
@@ -106,10 +105,9 @@ def angle(
     found = answers.find_bar(bar, stock, known)
     answer = answers.angle(text, bar=found, stock=stock, bars=known, choice=choice)
     if json:
-        from gaugestack.cards.jsonform import angle_form  # noqa: PLC0415
-        from gaugestack.cards.jsonform import text as json_text
+        from gaugestack.cards import jsonform  # noqa: PLC0415
 
-        finish(json_text(angle_form(answer)))
+        finish(jsonform.text(jsonform.angle_form(answer)))
     else:
         from gaugestack.cards.anglescreen import angle_text  # noqa: PLC0415
 
@@ -156,10 +154,9 @@ def taper(
         " ".join(call_out), bar=found, stock=stock, bars=known, use=_use(use), choice=choice
     )
     if json:
-        from gaugestack.cards.jsonform import taper_form  # noqa: PLC0415
-        from gaugestack.cards.jsonform import text as json_text
+        from gaugestack.cards import jsonform  # noqa: PLC0415
 
-        finish(json_text(taper_form(answer)))
+        finish(jsonform.text(jsonform.taper_form(answer)))
     else:
         from gaugestack.cards.anglescreen import taper_text  # noqa: PLC0415
 
