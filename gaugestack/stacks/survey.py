@@ -104,6 +104,7 @@ class Survey:
                     would be too many steps to look at
     total           all blocks together
     fewest          fewest blocks for each height, one byte a height; 254 for none
+    fewest_issued   the same for the set as issued
     """
 
     span: Span
@@ -119,6 +120,12 @@ class Survey:
     every_step_issued: Stretch | None
     total: Length
     fewest: bytes = field(repr=False)
+    fewest_issued: bytes = field(repr=False)
+
+    @property
+    def top(self) -> int:
+        """The largest count that is allowed and that any height takes, now or as issued."""
+        return min(self.most, max(len(self.counts), len(self.counts_issued)) - 1)
 
     def within(self, blocks: int) -> int:
         """Return how many heights at most `blocks` blocks make."""
@@ -138,7 +145,9 @@ class Bin:
     """One column of a picture: heights `first` to `last`.
 
     `reachable` of its `heights` can be made, the worst of those with `worst`
-    blocks (None where none can be made).
+    blocks (None where none can be made).  `counts[k]` of them take k blocks,
+    `counts_issued[k]` took k as issued, up to the largest count that is
+    allowed or that any height of the range takes.
     """
 
     first: Length
@@ -146,11 +155,26 @@ class Bin:
     heights: int
     reachable: int
     worst: int | None
+    counts: tuple[int, ...]
+    counts_issued: tuple[int, ...]
 
     @property
     def share(self) -> Fraction:
         """The share of its heights that can be made, 0 to 1."""
         return Fraction(self.reachable, self.heights)
+
+    def within(self, blocks: int) -> Fraction:
+        """Return the share of its heights that at most `blocks` blocks make."""
+        return Fraction(sum(self.counts[: blocks + 1]), self.heights)
+
+    def within_issued(self, blocks: int) -> Fraction:
+        """Return the same share for the set as issued."""
+        return Fraction(sum(self.counts_issued[: blocks + 1]), self.heights)
+
+    @property
+    def lost(self) -> int:
+        """How many of its heights were reachable as issued and are not now."""
+        return sum(self.counts_issued) - self.reachable
 
 
 def survey(pool: Sequence[Block], issued: Sequence[Block], span: Span, most: int | None = None) -> Survey:
@@ -181,6 +205,7 @@ def survey(pool: Sequence[Block], issued: Sequence[Block], span: Span, most: int
         every_step_issued=whole if before is now else every_step(issued, span.step),
         total=Length(sum(block.nominal for block in pool)),
         fewest=now.counts.tobytes(),
+        fewest_issued=before.counts.tobytes(),
     )
 
 
@@ -249,12 +274,16 @@ def _gaps(series: Iterable[reach.Series], span: Span) -> tuple[Gap, ...]:
 
 def _bin(found: Survey, begin: int, end: int) -> Bin:
     """Return one column over the heights with these indices."""
-    part = found.fewest[begin:end]
-    counts = [count for count in set(part) if count <= found.most]
+    counts, counts_issued = (
+        tuple(map(fewest[begin:end].count, range(found.top + 1)))
+        for fewest in (found.fewest, found.fewest_issued)
+    )
     return Bin(
         first=found.span.at(begin),
         last=found.span.at(end - 1),
         heights=end - begin,
-        reachable=sum(part.count(count) for count in counts),
-        worst=max(counts, default=None),
+        reachable=sum(counts),
+        worst=max((count for count, heights in enumerate(counts) if heights), default=None),
+        counts=counts,
+        counts_issued=counts_issued,
     )

@@ -226,3 +226,17 @@ def test_the_table_of_122_pieces_over_300_mm_by_half_a_micrometre_is_quick():
     begin = time.perf_counter()
     reach.counted(sizes, 600_000)
     assert time.perf_counter() - begin < 0.2, "the aim is 20 ms, the bound ten times that"
+
+
+def test_a_column_says_how_many_blocks_its_heights_take_now_and_took_as_issued():
+    (column,) = bins(survey(blocks_of(2, 3), blocks_of(1, 2, 3), span_of(1, 6), 2), 1)
+    assert column.counts == (0, 2, 1)
+    assert column.counts_issued == (0, 3, 2)
+    assert (column.within(1), column.within(2)) == (Fraction(2, 6), Fraction(3, 6))
+    assert (column.within_issued(1), column.lost) == (Fraction(3, 6), 2)
+
+
+def test_the_largest_count_is_one_that_is_needed_and_allowed():
+    blocks = blocks_of(1, 2, 3)
+    assert survey(blocks[:2], blocks, span_of(1, 6)).top == 3
+    assert survey(blocks, blocks, span_of(1, 6), 2).top == 2
