@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from gaugestack.angles.sine import SineBar
+    from gaugestack.inventory.events import Record
     from gaugestack.lengths import Length, Unit
 
 
@@ -30,13 +31,16 @@ class Stock:
     """One set or several, every piece of them, the bars they describe.
 
     The first set gives the unit of bare numbers and the step tolerances are
-    halves of.  `warnings` says what is odd about a ledger.
+    halves of.  `warnings` says what is odd about a ledger.  `records` holds
+    the ledger of each set, `on` is the day the sets are looked at.
     """
 
     sets: tuple[BlockSet, ...]
     pieces: tuple[Piece, ...]
     bars: tuple[SineBar, ...] = ()
     warnings: tuple[str, ...] = ()
+    records: tuple[tuple[Record, ...], ...] = ()
+    on: dt.date | None = None
 
     @property
     def block_set(self) -> BlockSet:
@@ -84,6 +88,13 @@ class Stock:
         """How often each block was used, where it was."""
         return tuple((piece.block, piece.uses) for piece in self.pieces if piece.uses)
 
+    @property
+    def owners(self) -> tuple[str, ...]:
+        """What the blocks of each set call their owner: its name, numbered from the second of one name."""
+        names = [found.name for found in self.sets]
+        times = [names[: place + 1].count(name) for place, name in enumerate(names)]
+        return tuple(_owner(name, number) for name, number in zip(names, times, strict=True))
+
     def at_hand(self) -> int:
         """Return how many pieces are fit for use, wear blocks included."""
         return sum(piece.fit for piece in self.pieces)
@@ -97,7 +108,14 @@ def load(names: Sequence[str], *, on: dt.date | None = None, job: str = "") -> S
     """
     opened = [open_set(name, on=on, job=job) for name in names]
     stocks = [
-        Stock(sets=(found.block_set,), pieces=found.pieces, bars=found.bars, warnings=found.warnings)
+        Stock(
+            sets=(found.block_set,),
+            pieces=found.pieces,
+            bars=found.bars,
+            warnings=found.warnings,
+            records=(found.records,),
+            on=on,
+        )
         for found in opened
     ]
     return stocks[0] if len(stocks) == 1 else together(stocks)
@@ -123,6 +141,8 @@ def together(stocks: Sequence[Stock]) -> Stock:
         pieces=tuple(sorted(pieces, key=lambda piece: order[piece.block])),
         bars=tuple(bar for stock in stocks for bar in stock.bars),
         warnings=tuple(text for stock in stocks for text in stock.warnings),
+        records=tuple(records for stock in stocks for records in (stock.records or ((),) * len(stock.sets))),
+        on=stocks[0].on,
     )
 
 
@@ -130,4 +150,9 @@ def _owned(piece: Piece, number: int) -> Piece:
     """Return a piece that says which of several sets of one name it belongs to."""
     if number < 2:
         return piece
-    return replace(piece, block=replace(piece.block, owner=f"{piece.block.owner} ({number})"))
+    return replace(piece, block=replace(piece.block, owner=_owner(piece.block.owner, number)))
+
+
+def _owner(name: str, number: int) -> str:
+    """Return the name of the `number`-th set of one name."""
+    return f"{name} ({number})" if number > 1 else name

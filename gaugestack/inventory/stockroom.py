@@ -21,7 +21,9 @@ if TYPE_CHECKING:
 
     from gaugestack.angles.sine import SineBar
     from gaugestack.blocks import Block, BlockSet
+    from gaugestack.inventory.events import Record
     from gaugestack.inventory.state import PieceState
+    from gaugestack.lengths import Length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +31,9 @@ class Piece:
     """One piece of a set as issued: fit for use or not, and why not.
 
     `block` carries the newest deviation; `end_only` pieces are fit for an end
-    position only; `uses` counts the jobs the ledger knows.
+    position only; `uses` counts the jobs the ledger knows.  `calibrated` and
+    `uncertainty` (expanded, coverage factor 2) are those of the ledger's
+    calibration, where that is the newest.
     """
 
     block: Block
@@ -37,17 +41,20 @@ class Piece:
     reasons: tuple[str, ...] = ()
     end_only: bool = False
     uses: int = 0
+    calibrated: dt.date | None = None
+    uncertainty: Length | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
-    """A set with its bars, its pieces in canonical order, and what is odd about its ledger."""
+    """A set with its bars, its pieces in canonical order, its ledger's records and what is odd about them."""
 
     block_set: BlockSet
     bars: tuple[SineBar, ...]
     pieces: tuple[Piece, ...]
     path: Path
     warnings: tuple[str, ...] = ()
+    records: tuple[Record, ...] = ()
 
 
 def open_set(name: str, *, on: dt.date | None = None, job: str = "") -> Opened:
@@ -89,12 +96,11 @@ def _with_ledger(block_set: BlockSet, bars: tuple[SineBar, ...], path: Path, on:
 
     ledger = read_ledger(path, block_set)
     state = fold(block_set, ledger.records, on, job)
-    pieces = tuple(
-        Piece(block=s.block, fit=s.fit, reasons=s.reasons, end_only=s.end_only, uses=s.uses)
-        for s in state.pieces
-    )
+    pieces = tuple(_piece(found) for found in state.pieces)
     warnings = tuple(str(problem) for problem in (*ledger.torn, *ledger.warnings))
-    return Opened(block_set=block_set, bars=bars, pieces=pieces, path=path, warnings=warnings)
+    return Opened(
+        block_set=block_set, bars=bars, pieces=pieces, path=path, warnings=warnings, records=ledger.records
+    )
 
 
 def _piece(found: PieceState) -> Piece:
@@ -105,4 +111,6 @@ def _piece(found: PieceState) -> Piece:
         reasons=found.reasons,
         end_only=found.end_only,
         uses=found.uses,
+        calibrated=found.calibrated,
+        uncertainty=found.uncertainty,
     )

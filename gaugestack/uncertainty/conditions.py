@@ -39,6 +39,7 @@ class Conditions:
     foot_joint          whether the stack's foot on the plate counts as a joint too
     calibration_shared  0 to 1: how much the blocks of one certificate go wrong together, as a correlation;
                         1 is the cautious end, since a certificate seldom says
+    given               names of the fields somebody gave, even where they gave what is assumed anyway
 
     The published sources settle neither whether joints go wrong together nor how
     much a certificate's blocks do, so both are switches that are printed.
@@ -60,6 +61,7 @@ class Conditions:
     joints_together: bool = False
     foot_joint: bool = True
     calibration_shared: float = 1.0
+    given: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse what no bench has."""
@@ -112,7 +114,7 @@ class Conditions:
     def _mark(self, *names: str) -> str:
         """Mark what has its default, wholly or in part."""
         defaults = {item.name: item.default for item in fields(self)}
-        assumed = [name for name in names if getattr(self, name) == defaults[name]]
+        assumed = [name for name in names if name not in self.given and getattr(self, name) == defaults[name]]
         if len(assumed) == len(names):
             return " (assumed)"
         return f" ({' and '.join(_said(name) for name in assumed)} assumed)" if assumed else ""

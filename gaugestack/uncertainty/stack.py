@@ -40,9 +40,10 @@ class Height:
     """What makes a height, and what is known of its blocks.
 
     `low` is the stack that counts against the other in a difference set-up.
-    `knowledge` goes by the owner of a block.  `drift_limits` says how far each block
-    may have changed since it was calibrated, nm, for the blocks of `stack` and then
-    of `low`; empty where nobody says.
+    `knowledge` goes by the owner of a block; `recalibrated` holds the blocks that know
+    better than their owner.  `drift_limits` says how far each block may have changed
+    since it was calibrated, nm, for the blocks of `stack` and then of `low`, and
+    `drift_sources` who says so; empty where nobody says.
     """
 
     stack: Stack
@@ -50,6 +51,8 @@ class Height:
     knowledge: Mapping[str, Knowledge] = field(default_factory=dict)
     basis: Basis = Basis.CERTIFIED
     drift_limits: tuple[float, ...] = ()
+    drift_sources: tuple[str, ...] = ()
+    recalibrated: Mapping[Block, Knowledge] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Refuse a height of nothing and drift limits that are not one a block."""
@@ -59,6 +62,10 @@ class Height:
         if self.drift_limits and len(self.drift_limits) != blocks:
             sentence = f"{len(self.drift_limits)} drift limits for {blocks} blocks"
             raise UsageError.about("drift", sentence, hint="one for each block, from the bottom up")
+
+    def known(self, block: Block) -> Knowledge:
+        """Return what is known of a block."""
+        return self.recalibrated.get(block) or self.knowledge.get(block.owner, Knowledge())
 
     @property
     def counted(self) -> tuple[tuple[Block, int], ...]:
@@ -110,12 +117,12 @@ def height_components(height: Height, conditions: Conditions) -> tuple[Component
     """
     found: list[Component] = []
     for block, sign in height.counted:
-        known = height.knowledge.get(block.owner, Knowledge())
-        own = length_components(block, known, height.basis, conditions.calibration_shared)
+        own = length_components(block, height.known(block), height.basis, conditions.calibration_shared)
         found += scaled(own, sign)
     found += joint_components(height, conditions)
-    for (block, sign), limit in zip(height.counted, height.drift_limits, strict=False):
-        found += _drift(block, sign, limit)
+    sources = height.drift_sources or ("given",) * len(height.drift_limits)
+    for (block, sign), limit, source in zip(height.counted, height.drift_limits, sources, strict=False):
+        found += _drift(block, sign, limit, source)
     return tuple(found)
 
 
@@ -172,7 +179,7 @@ def _joint(number: int, sign: int, limit: float, group: str) -> Component:
     )
 
 
-def _drift(block: Block, sign: int, limit: float) -> Iterable[Component]:
+def _drift(block: Block, sign: int, limit: float, source: str) -> Iterable[Component]:
     """Return the doubt about a block's change since it was calibrated; nothing for a limit of 0."""
     if limit == 0:
         return ()
@@ -182,7 +189,7 @@ def _drift(block: Block, sign: int, limit: float) -> Iterable[Component]:
         unit="nm",
         distribution=Distribution.RECTANGULAR,
         sensitivity=sign,
-        source="given",
+        source=source,
     )
     return (drift,)
 
