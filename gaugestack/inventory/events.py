@@ -5,7 +5,9 @@
 
 An event names a piece by its size, `wear` for a wear block, and the serial
 where serials tell pieces of one size apart.  Identical pieces without serials
-are not told apart: an event takes the lowest copy it can apply to.
+are not told apart: an event takes the lowest copy it can apply to.  A `void`
+event strikes an earlier record of its piece that was a mistake: nothing is
+ever taken out of a ledger.
 Does not know what happened before, nor how an event is written down.
 """
 
@@ -51,6 +53,7 @@ class Kind(StrEnum):
     RETIRED = "retired"
     CALIBRATED = "calibrated"
     USED = "used"
+    VOID = "void"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +77,7 @@ KEYS_OF: Mapping[Kind, Keys] = MappingProxyType(
         Kind.CALIBRATED: Keys(
             required=("deviation", "trust"), optional=("variation", "uncertainty", "source")
         ),
+        Kind.VOID: Keys(required=("record", "why")),
     }
 )
 TEXT_LIMITS: Mapping[str, int] = MappingProxyType(
@@ -90,9 +94,10 @@ _WANTED: Mapping[str, str] = MappingProxyType(
         "why": "what is wrong",
         "deviation": "what was measured",
         "trust": f"one of {', '.join(TRUSTS)}",
+        "record": "the number of the record to strike",
     }
 )
-_DETAILS = ("to", "back", "job", "why", "deviation", "variation", "uncertainty", "trust", "source")
+_DETAILS = ("to", "back", "job", "why", "deviation", "variation", "uncertainty", "trust", "source", "record")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,7 +106,8 @@ class Event:
 
     Details an event of its kind does not have are empty.  `back` is the day a
     lent block was promised; `uncertainty` is the expanded one of a calibration,
-    coverage factor 2; lengths in whole picometres.
+    coverage factor 2; lengths in whole picometres.  `record` is the number of
+    the record that a void event strikes.
     """
 
     kind: Kind
@@ -119,6 +125,7 @@ class Event:
     uncertainty: Length | None = None
     trust: Trust | None = None
     source: str = ""
+    record: int | None = None
 
     @property
     def piece(self) -> str:

@@ -77,6 +77,7 @@ def _event(fields: Fields, unit: Unit, findings: Findings) -> Event | None:
     kind = _kind(fields, findings)
     on, size, back = fields.day("on"), fields.size("size", unit), fields.day("back")
     trust, wear = fields.choice("trust", TRUSTS), fields.truth("wear")
+    struck = fields.whole("record", MOST_RECORDS)
     texts = {key: fields.text(key, limit) for key, limit in TEXT_LIMITS.items()}
     lengths = {key: fields.deviation(key, unit) for key in MEASURED}
     if kind is None or on is None or size is None:
@@ -89,6 +90,7 @@ def _event(fields: Fields, unit: Unit, findings: Findings) -> Event | None:
         wear=wear,
         back=back,
         trust=Trust(trust) if trust else None,
+        record=struck,
         **texts,  # type: ignore[arg-type]  # texts only
         **lengths,  # type: ignore[arg-type]  # lengths only
     )

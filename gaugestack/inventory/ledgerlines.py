@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 MOST_RECORDS = 999_999
 HEAD_KEYS = ("format", "ledger of")
 KEYS = (
-    "n", "on", "event", "size", "serial", "wear", "to", "back", "job", "why", "deviation",
+    "n", "on", "event", "size", "serial", "wear", "record", "to", "back", "job", "why", "deviation",
     "variation", "uncertainty", "trust", "source", "written",
 )  # fmt: skip
 _QUOTED = r'"(?:[^"\\]|\\.)*"'
@@ -145,6 +145,7 @@ def _texts(event: Event) -> dict[str, str]:
         "event": event.kind.value,
         "size": _quote(engraved_text(event.size, event.unit)),
         "wear": "true" if event.wear else "",
+        "record": "" if event.record is None else str(event.record),
         "back": event.back.isoformat() if event.back else "",
         **{key: _quote(text) for key, text in lengths.items()},
         **{

@@ -69,6 +69,7 @@ class QuickReader:
             deviation=lengths.get("deviation"),
             variation=lengths.get("variation"),
             uncertainty=lengths.get("uncertainty"),
+            record=int(texts["record"]) if "record" in texts else None,
             **{key: texts[key] for key in TEXT_LIMITS if key in texts},
         )
         if event.size <= 0:

@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 
 from gaugestack.inventory.events import Kind
 from gaugestack.inventory.statepieces import Shelf, words_of
+from gaugestack.inventory.strikes import standing
 from gaugestack.lengths import Length, small_text
 from gaugestack.trend import Calibration
 
@@ -92,16 +93,18 @@ def fold(block_set: BlockSet, records: Iterable[Record], on: dt.date, job: str =
     """Return how every piece stands at the end of the day `on`.
 
     A block reserved for `job` is fit for it.  The records are those of a
-    ledger of this very set: each names a piece of it.
+    ledger of this very set: each names a piece of it.  What was struck later
+    counts on no day, for it was never true.
     """
-    known = [record for record in records if record.event.on <= on]
+    counting, _ = standing(records)
+    known = [record for record in counting if record.event.on <= on]
     pieces, _ = Shelf(block_set).run(known)
     states = (_state(piece, block_set, on, job) for piece in pieces)
     return SetState(on=on, pieces=tuple(states), job=job)
 
 
 def history(records: Iterable[Record], block: Block) -> tuple[Record, ...]:
-    """Return the records about a block in the order of their days.
+    """Return the records about a block in the order of their days, struck ones too.
 
     Identical pieces without serials share their history: nothing tells them apart.
     """
@@ -117,7 +120,8 @@ def jobs_that_used(
     For the block that turned out bad: the work of these jobs wants a second look.
     """
     days: dict[str, list[dt.date]] = {}
-    for record in history(records, block):
+    counting, _ = standing(records)
+    for record in history(counting, block):
         event = record.event
         if event.kind in (Kind.USED, Kind.STANDING) and (since is None or event.on >= since):
             days.setdefault(event.job, []).append(event.on)
@@ -129,7 +133,8 @@ def calibrations_of(block_set: BlockSet, records: Iterable[Record], block: Block
 
     A certificate that stands in both counts once, as the ledger has it.
     """
-    events = [record.event for record in history(records, block) if record.event.kind is Kind.CALIBRATED]
+    counting, _ = standing(records)
+    events = [record.event for record in history(counting, block) if record.event.kind is Kind.CALIBRATED]
     found = {
         (event.on, event.deviation): Calibration(
             on=event.on, deviation=event.deviation, uncertainty=event.uncertainty

@@ -5,7 +5,8 @@
 
 The rules of what can follow what.  A closing event needs the condition it
 closes; a block that is gone can only be found; nothing is lent twice.  Events
-are taken in the order of their days, those of one day in the order written.
+are taken in the order of their days, those of one day in the order written;
+those a later record strikes are not taken at all.
 
 A record that contradicts the ones before it (the set file was edited since, or
 the ledger by hand) is named, and taken on the safe side: it may make a block
@@ -20,6 +21,7 @@ from typing import TYPE_CHECKING
 
 from gaugestack.inventory.absentpieces import nearest_size
 from gaugestack.inventory.events import Kind, piece_name
+from gaugestack.inventory.strikes import standing
 from gaugestack.lengths import engraved_text
 
 if TYPE_CHECKING:
@@ -149,10 +151,12 @@ class Shelf:
         """Return every piece after the records, and the records that contradict others.
 
         Every record must name a piece: `naming_fault` is empty for its event.
+        A void that strikes nothing is a contradiction too.
         """
         pieces = list(self._pieces)
-        contradictions = []
-        for record in sorted(records, key=lambda record: (record.event.on, record.n)):
+        counting, faults = standing(records)
+        contradictions = [Contradiction(record=record, sentence=sentence) for record, sentence in faults]
+        for record in sorted(counting, key=lambda record: (record.event.on, record.n)):
             indices = self._indices(record.event)
             refusals = [pieces[index].refusal(record.event) for index in indices]
             chosen = next((index for index, no in zip(indices, refusals, strict=True) if not no), None)

@@ -50,6 +50,7 @@ DETAILS = {
     "uncertainty": Length(25_400),
     "trust": Trust.OWN_COMPARISON,
     "source": "comparator, against the laboratory's own",
+    "record": 1,
 }
 
 

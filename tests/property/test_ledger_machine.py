@@ -2,6 +2,7 @@
 
 import datetime as dt
 import tempfile
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -51,9 +52,12 @@ DETAILS = {
         "uncertainty": st.none() | st.integers(1, 1_000_000).map(Length),
     },
 }
-EVENTS = st.sampled_from([kind.value for kind in Kind]).flatmap(
+EVENTS = st.sampled_from([kind.value for kind in Kind if kind is not Kind.VOID]).flatmap(
     lambda kind: st.fixed_dictionaries(DETAILS.get(kind, {})).map(lambda details: (kind, details))
 )
+
+
+PLAIN = {"to": "", "job": "", "deviation": None, "trust": None, "uncertainty": None}
 
 
 class Model:
@@ -96,6 +100,20 @@ class Model:
             self.deviation = details["deviation"]
 
 
+def replayed(records):
+    """Return the models after the records that are not struck, or None where they contradict."""
+    struck = {record.event.record for record in records if record.event.kind is Kind.VOID}
+    models = {size: Model(absent=size == SIZES[2]) for size in SIZES}
+    for record in records:
+        event = record.event
+        if event.kind is Kind.VOID or record.n in struck:
+            continue
+        if not models[event.size].allows(event.kind.value):
+            return None
+        models[event.size].take(event.kind.value, {"deviation": event.deviation})
+    return models
+
+
 class LedgerMachine(RuleBasedStateMachine):
     """Everything that can happen to a ledger, in any order."""
 
@@ -129,6 +147,23 @@ class LedgerMachine(RuleBasedStateMachine):
         self.acknowledged += append(self.path, BENCH, [event], self.clock)
         self.models[size].take(kind, details)
         assert self.file.read_bytes().startswith(before)
+
+    @precondition(lambda self: self.acknowledged)
+    @rule(share=st.floats(0, 1))
+    def a_record_is_struck(self, share):
+        target = self.acknowledged[min(int(share * len(self.acknowledged)), len(self.acknowledged) - 1)]
+        event = replace(target.event, **PLAIN, kind=Kind.VOID, record=target.n, why="a slip")
+        void = replace(target, n=len(self.acknowledged) + 1, event=event)
+        struck = {record.event.record for record in self.acknowledged}
+        models = replayed([*self.acknowledged, void])
+        if target.event.kind is Kind.VOID or target.n in struck or models is None:
+            with pytest.raises(UsageError):
+                append(self.path, BENCH, [event], self.clock)
+            return
+        if self.clock < self.acknowledged[-1].written:
+            self.back += 1
+        self.acknowledged += append(self.path, BENCH, [event], self.clock)
+        self.models = models
 
     @rule(seconds=st.integers(-100_000, 100_000))
     def the_clock_jumps(self, seconds):

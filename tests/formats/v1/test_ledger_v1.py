@@ -18,7 +18,7 @@ LEDGER = read_ledger(FILE, SET)
 
 def test_every_kind_of_event_is_in_the_frozen_ledger():
     assert {record.event.kind for record in LEDGER.records} == set(Kind)
-    assert [record.n for record in LEDGER.records] == list(range(1, 19))
+    assert [record.n for record in LEDGER.records] == list(range(1, 21))
     assert LEDGER.warnings == ()
 
 
@@ -60,10 +60,18 @@ def test_the_records_are_still_written_as_these_lines():
 
 
 def test_the_state_after_all_of_it_is_this():
-    state = fold(SET, LEDGER.records, dt.date(2026, 2, 17))
+    state = fold(SET, LEDGER.records, dt.date(2026, 2, 18))
 
     assert {piece.block.engraved: piece.reasons for piece in state.unfit} == {
         "0.137 in": ("absent",),
         "0.104 in": ("worn since 2026-02-16", "retired since 2026-02-17"),
         "0.050 in": ("missing since 2026-02-11",),
     }
+
+
+def test_a_struck_record_reads_as_written_and_counts_no_longer():
+    used, void = LEDGER.records[18:]
+
+    assert (void.event.record, void.event.why) == (19, "it was the 0.108")
+    state = fold(SET, LEDGER.records, used.event.on)
+    assert [piece.uses for piece in state.pieces if piece.block.nominal == used.event.size] == [0]
