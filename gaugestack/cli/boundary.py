@@ -35,7 +35,7 @@ def guarded(run: Callable[[], object]) -> int:
     except KeyboardInterrupt:
         return INTERRUPTED
     except BrokenPipeError:
-        return _pipe_closed()
+        return pipe_closed()
     except Exception:  # noqa: BLE001  (the last line: what nobody foresaw is reported, not hidden)
         return _our_fault()
     return 0
@@ -56,7 +56,7 @@ def _our_fault() -> int:
     return int(ExitCode.OUR_BUG)
 
 
-def _pipe_closed() -> int:
+def pipe_closed() -> int:
     """Leave no complaint behind when the reader of our output has gone."""
     null = os.open(os.devnull, os.O_WRONLY)
     os.dup2(null, sys.stdout.fileno())

@@ -12,6 +12,7 @@ from __future__ import annotations
 import sys
 
 from gaugestack.cards.drawing import ASCII, LINES, Pen
+from gaugestack.cli.boundary import pipe_closed
 
 _PLAIN = str.maketrans(
     {
@@ -34,7 +35,11 @@ def emit(text: str) -> None:
     if not _can_show(text):
         encoding = _encoding()
         text = text.translate(_PLAIN).encode(encoding, "replace").decode(encoding)
-    sys.stdout.write(text)
+    try:
+        sys.stdout.write(text)
+        sys.stdout.flush()
+    except BrokenPipeError:  # typer would end it with 1, which says "impossible"
+        raise SystemExit(pipe_closed()) from None
 
 
 def _can_show(text: str) -> bool:

@@ -149,7 +149,7 @@ def test_a_bare_number_takes_the_set_s_unit_and_the_answer_says_so():
     form = gaugestack("stack", "15.752", "--set", "metric-88", "--json").json
 
     assert form["stacks"][0]["target"] == "15.752 mm"
-    assert any("mm" in remark for remark in form["remarks"])
+    assert any("metric-88" in remark for remark in form["remarks"])
 
 
 def test_without_set_the_environment_counts_and_then_the_default(set_file, monkeypatch):
