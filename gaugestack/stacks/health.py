@@ -63,9 +63,16 @@ class Health:
 
 
 def health(
-    pool: Sequence[Block], issued: Sequence[Block], *, most: int = USUAL_MOST, span: Span | None = None
+    pool: Sequence[Block],
+    issued: Sequence[Block],
+    *,
+    most: int = USUAL_MOST,
+    span: Span | None = None,
+    whole: str = "as issued",
 ) -> Health:
     """Return the health of a set; `span` is its own usual range where none is given.
+
+    `whole` is what the sentences call the set with all that was issued.
 
     Pieces are told apart by size, owner, serial, copy and wear, so a new
     deviation makes no new piece.  Raises UsageError where there is no
@@ -85,7 +92,7 @@ def health(
         survey=found,
         worst=worst,
         verdict=_verdict(missing, found),
-        sentences=(count, *_words(found, worst, issued[0].unit)),
+        sentences=(count, *_words(found, worst, issued[0].unit, whole)),
     )
 
 
@@ -135,27 +142,27 @@ def _verdict(missing: Sequence[Block], found: Survey) -> Verdict:
     return Verdict.HEIGHTS_LOST if found.lost else Verdict.NOTHING_LOST
 
 
-def _words(found: Survey, worst: Sequence[BlockValue], unit: Unit) -> Iterator[str]:
+def _words(found: Survey, worst: Sequence[BlockValue], unit: Unit, whole: str) -> Iterator[str]:
     """Put the numbers of a set in words."""
-    yield _share_words(found, unit)
-    yield _run_words(found, unit)
+    yield _share_words(found, unit, whole)
+    yield _run_words(found, unit, whole)
     for cost in worst:
         yield f"without {cost.block.engraved}: {cost.lost} heights lost, {cost.longer} take more blocks"
 
 
-def _share_words(found: Survey, unit: Unit) -> str:
+def _share_words(found: Survey, unit: Unit, whole: str) -> str:
     """Say how much of the range is made, and how much was as issued."""
     now, before = found.share(found.most), found.share_issued(found.most)
     low, high = exact_text(found.span.low, unit), exact_text(found.span.high, unit)
     made = f"at most {found.most} blocks make {percent_text(now)} of the heights from {low} to {high}"
-    return made if now == before else f"{made}; as issued {percent_text(before)}"
+    return made if now == before else f"{made}; {whole} {percent_text(before)}"
 
 
-def _run_words(found: Survey, unit: Unit) -> str:
+def _run_words(found: Survey, unit: Unit, whole: str) -> str:
     """Say from where to where every step is made with any number of blocks, and was as issued."""
     now, before = _from_to(found.every_step, unit), _from_to(found.every_step_issued, unit)
     made = f"with any number of blocks it makes every step of {exact_text(found.span.step, unit)} {now}"
-    return made if now == before else f"{made}; as issued {before}"
+    return made if now == before else f"{made}; {whole} {before}"
 
 
 def _from_to(run: Stretch | None, unit: Unit) -> str:

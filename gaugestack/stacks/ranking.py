@@ -93,6 +93,19 @@ def what_matters(pool: Sequence[Block], heights: Heights, most: int | None = Non
     return _ranked([BlockValue(block=block, lost=lost, longer=longer) for block, lost, longer in rows])
 
 
+def how_many(
+    pool: Sequence[Block], heights: Heights, most: int | None = None, others: Sequence[Block] = ()
+) -> int:
+    """Return how many of the heights at most `most` blocks of `pool` make.
+
+    `others` are blocks whose grid the heights may lie on, and that are not
+    used.  Refusals as in what_matters.
+    """
+    unit = common_grid(pool, others)
+    picks = _on_grid(heights, unit)
+    return _base(pool, unit, picks).seen(picks).within(largest_count(most))
+
+
 def what_is_missed(
     pool: Sequence[Block], absent: Sequence[Block], heights: Heights, most: int | None = None
 ) -> tuple[BlockValue, ...]:
