@@ -25,6 +25,7 @@ WIDEST = 60
 class Geometry(StrEnum):
     """What can be drawn; the value is the title."""
 
+    CONE = "a cone: the half angle and the included angle"
     COMPOUND = "compound slide: swing the HALF angle"
     CENTRES = "tailstock set over: the HALF angle, seen from above"
     FLANK_ON_BAR = "part on the bar on its flank: the INCLUDED angle"
@@ -50,6 +51,16 @@ _HALF = frozenset(
 )
 _INCLUDED = frozenset({Geometry.FLANK_ON_BAR, Geometry.BAR_ON_FLANK, Geometry.DISCS})
 
+_CONE = r"""
+                        ______------|
+          ______------              |   \
+     -----  \ a/2                   |    \
+   - - - - - ) - - - - - - - - - - -|- -  ) a   axis
+     -----                          |    /
+          ~~~~~~------              |   /
+                      ~~~~~~------__|
+   a/2: one flank to the axis    a: flank to flank
+"""
 _COMPOUND = r"""
                   ___----|        slide moves
          ___------       |        along the flank
@@ -170,6 +181,7 @@ def sketch(geometry: Geometry, read: Taper | Flat | None = None) -> str:
 def _figure(geometry: Geometry) -> str:
     """Return the figure of one geometry."""
     figures = {
+        Geometry.CONE: _CONE,
         Geometry.COMPOUND: _COMPOUND,
         Geometry.CENTRES: _CENTRES,
         Geometry.FLANK_ON_BAR: _FLANK_ON_BAR,
@@ -190,6 +202,8 @@ def _angle_lines(geometry: Geometry, read: Taper | Flat) -> list[str]:
     if isinstance(read, Flat):
         return [f" set the whole angle, {dms_text(read.angle)}"] if geometry is Geometry.WEDGE else []
     half, included = dms_text(read.half), dms_text(read.included)
+    if geometry is Geometry.CONE:
+        return [f" a/2 = half angle, {half}", f" a = included angle, {included}"]
     if geometry in _HALF:
         return [f" a/2 = half angle, {half}", f" (not the included one, {included})"]
     if geometry in _INCLUDED:

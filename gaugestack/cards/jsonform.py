@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from gaugestack.answers.angle import AngleAnswer
     from gaugestack.answers.sets import ListedSet, SetAnswer
     from gaugestack.answers.stack import StackAnswer
-    from gaugestack.answers.taper import Role, TaperAnswer
     from gaugestack.blocks import Block
     from gaugestack.stacks.request import Built, WayOut
     from gaugestack.stacks.wringing import WringingPlan
@@ -42,33 +41,7 @@ def stack_form(answer: StackAnswer) -> Form:
 
 def angle_form(answer: AngleAnswer) -> Form:
     """Return the form "gaugestack/angle"."""
-    return headed("angle", _angle_fields(answer))
-
-
-def taper_form(answer: TaperAnswer) -> Form:
-    """Return the form "gaugestack/taper": `stacks` holds one entry a role found, as alternatives."""
-    taper, unit = answer.taper, answer.bar.unit
-    roles = [_role_fields(role) for role in answer.roles]
-    outcomes = {fields["outcome"] for fields in roles}
-    worst = next(word for word in ("impossible", "undecided", "found") if word in outcomes)
-    return headed(
-        "taper",
-        {
-            "call_out": taper.call_out,
-            "reading": taper.reading,
-            "half_angle_degrees": _degrees(taper.half),
-            "included_angle_degrees": _degrees(taper.included),
-            "half_height": exact_text(answer.half_height, unit),
-            "included_height": exact_text(answer.included_height, unit),
-            "taper_per_foot": taper.per_foot_text,
-            "one_in": taper.one_in_text,
-            "bar": _bar(answer.bar),
-            "outcome": worst,
-            "roles": roles,
-            "stacks": [stack for fields in roles for stack in fields["stacks"]],
-            "remarks": list(answer.remarks),
-        },
-    )
+    return headed("angle", angle_fields(answer))
 
 
 def set_form(answer: SetAnswer, schema: str = "set") -> Form:
@@ -94,7 +67,7 @@ def set_form(answer: SetAnswer, schema: str = "set") -> Form:
             }
             for p in stock.pieces
         ],
-        "bars": [_bar(bar) for bar in stock.bars],
+        "bars": [bar_form(bar) for bar in stock.bars],
         "remarks": list(answer.remarks),
     }
     if answer.every_step:
@@ -196,7 +169,7 @@ def block_form(block: Block, built: Built | None = None) -> Form:
     return form
 
 
-def _angle_fields(answer: AngleAnswer) -> Form:
+def angle_fields(answer: AngleAnswer) -> Form:
     """Return what an angle's answer says beyond its stack."""
     from gaugestack.answers.angle import angle_by  # noqa: PLC0415  (only an angle's answer needs it)
 
@@ -208,18 +181,18 @@ def _angle_fields(answer: AngleAnswer) -> Form:
             else None
         )
         if done:
-            way["achieved_angle_degrees"] = _degrees(done.achieved)
-            way["error_arcsec"] = _seconds(done.error_arcsec)
+            way["achieved_angle_degrees"] = degrees(done.achieved)
+            way["error_arcsec"] = seconds(done.error_arcsec)
     return {
         **fields,
-        "angle_degrees": _degrees(answer.asked),
+        "angle_degrees": degrees(answer.asked),
         "height": exact_text(answer.height, answer.bar.unit),
-        "achieved_angle_degrees": None if answer.achieved is None else _degrees(answer.achieved),
-        "error_arcsec": None if answer.error_arcsec is None else _seconds(answer.error_arcsec),
+        "achieved_angle_degrees": None if answer.achieved is None else degrees(answer.achieved),
+        "error_arcsec": None if answer.error_arcsec is None else seconds(answer.error_arcsec),
         "height_per_arcsec_nm": round(answer.sensitivity / 1000, 6),
-        "bar": _bar(answer.bar),
+        "bar": bar_form(answer.bar),
         "caution": answer.caution.sentence if answer.caution else None,
-        "smallest_angle_degrees": None if answer.smallest is None else _degrees(answer.smallest),
+        "smallest_angle_degrees": None if answer.smallest is None else degrees(answer.smallest),
         "remarks": list(answer.remarks),
     }
 
@@ -230,23 +203,7 @@ def _ways(answer: AngleAnswer) -> tuple[WayOut, ...]:
     return outcome.ways_out if isinstance(outcome, Impossible) else ()
 
 
-def _role_fields(role: Role) -> Form:
-    """Return one set-up of a taper; its stacks carry the role."""
-    fields = _angle_fields(role.angle)
-    cut, unit = role.short_cut, role.angle.bar.unit
-    fields["role"] = role.use.value
-    fields["stacks"] = [{**stack, "role": role.use.value} for stack in fields["stacks"]]
-    if cut:
-        fields["short_cut"] = {
-            "height": exact_text(cut.height, unit),
-            "height_error": exact_text(cut.height_error, unit),
-            "angle_degrees": _degrees(cut.angle),
-            "angle_error_arcsec": _seconds(cut.angle_error_arcsec),
-        }
-    return fields
-
-
-def _bar(bar: SineBar) -> Form:
+def bar_form(bar: SineBar) -> Form:
     """Return a sine bar."""
     form: Form = {
         "name": bar.name,
@@ -261,11 +218,11 @@ def _bar(bar: SineBar) -> Form:
     return form
 
 
-def _degrees(angle: Angle) -> float:
+def degrees(angle: Angle) -> float:
     """Return degrees rounded to 12 decimals."""
     return round(angle.degrees, 12)
 
 
-def _seconds(arcseconds: object) -> float:
+def seconds(arcseconds: object) -> float:
     """Return seconds of arc rounded to 6 decimals."""
     return round(float(arcseconds), 6)  # type: ignore[arg-type]

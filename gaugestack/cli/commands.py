@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from gaugestack.cli import setcommands
+from gaugestack.cli import ledgercommands, reachcommands, setcommands, tapercommand
+from gaugestack.cli.figures import Figure, SketchOption, SvgOption
 from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
@@ -121,7 +122,7 @@ def taper(
         list[str],
         typer.Argument(
             metavar="CALLOUT...",
-            help="3in/ft, 1:4, 50mm/m, 7.5deg/side, 15deg included, '1.25in to 0.75in over 4in'.",
+            help="3in/ft, 1:4, 7.5deg/side, 15deg included, morse 3, flat 1:12, '1in to 0.75in over 4in'.",
         ),
     ],
     bar: BarOption = None,
@@ -140,6 +141,8 @@ def taper(
     less_used: LessUsedOption = False,
     on: OnOption = None,
     job: JobOption = "",
+    sketch: SketchOption = False,
+    svg: SvgOption = None,
     json: JsonOption = False,
 ) -> None:
     """Turn a taper call-out into its angles, and set a sine bar to them."""
@@ -153,15 +156,11 @@ def taper(
     answer = answer_taper(
         " ".join(call_out), bar=found, stock=stock, bars=known, use=_use(use), choice=choice
     )
-    if json:
-        from gaugestack.cards import jsonform  # noqa: PLC0415
+    tapercommand.show(answer, Figure(sketch=sketch, svg=svg), json=json)
 
-        finish(jsonform.text(jsonform.taper_form(answer)))
-    else:
-        from gaugestack.cards.anglescreen import taper_text  # noqa: PLC0415
 
-        finish(taper_text(answer, pen()))
-    leave(*(role.angle.stack.outcome for role in answer.roles))
+ledgercommands.register(app)
+reachcommands.register(app)
 
 
 @app.callback(invoke_without_command=True)

@@ -1,0 +1,222 @@
+"""A measured error to the next stack: the answer of the command `correct`.
+
+>>> answer = correct("7d7m30s", asked=CorrectAsked(rise="0.0004in", span="3in"), bar=bar, stock=stock)
+
+The old stack is what the set makes for the old height, or the blocks named.
+The new one keeps all but one of them where that does; else it is the best the
+set makes.  Signs: positive is too steep, the end over the raised roll high.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from gaugestack.angles.angle import Angle
+from gaugestack.angles.correction import below_resolution, error_from_rise, error_on_seat, part_error
+from gaugestack.angles.correction import correct as corrected
+from gaugestack.angles.sine import angle_of
+from gaugestack.angles.taper import Taper, Use
+from gaugestack.answers.asked import asked_angle, asked_length, spoken_of, wanted
+from gaugestack.answers.options import Choice
+from gaugestack.answers.stack import compose_heights
+from gaugestack.errors import UsageError
+from gaugestack.lengths import Length, ReadLength, exact_text
+from gaugestack.stacks.request import Found
+from gaugestack.stacks.solve import compose
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from fractions import Fraction
+
+    from gaugestack.angles.correction import Correction, PartError, Resolution
+    from gaugestack.angles.sine import SineBar
+    from gaugestack.answers.stack import StackAnswer
+    from gaugestack.answers.stock import Stock
+    from gaugestack.blocks import Block
+    from gaugestack.stacks.request import Built
+
+_LEVEL = "0deg"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CorrectAsked:
+    """What was measured, as typed: one of `error`, `half_error` and `rise` over `span`.
+
+    error       how much too steep the bar is set, an angle
+    half_error  how much too steep the part's half angle came out; needs `use`
+    rise, span  the indicator's rise over a level travel; `tip` is its lever's angle
+    use         which angle of a cone was set
+    length      the part's length, to say the error in thousandths
+    old_blocks  the sizes that stand on the bench, where they are not the set's best
+    """
+
+    error: str | None = None
+    half_error: str | None = None
+    rise: str | None = None
+    span: str | None = None
+    tip: str | None = None
+    use: Use | None = None
+    length: str | None = None
+    old_blocks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """Which blocks leave the old stack and which come in."""
+
+    out: tuple[Block, ...]
+    into: tuple[Block, ...]
+
+    @property
+    def one_block(self) -> bool:
+        """Whether all but one block stayed, or only one came in."""
+        return len(self.out) <= 1 and len(self.into) <= 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CorrectAnswer:
+    """The corrected setting and the stack for it.
+
+    `change` is None where one of the stacks is not there.  `achieved` and
+    `error_arcsec` are what the new stack sets.
+    """
+
+    bar: SineBar
+    correction: Correction
+    resolution: Resolution
+    old: StackAnswer
+    new: StackAnswer
+    change: Change | None
+    achieved: Angle | None
+    error_arcsec: Fraction | None
+    part: PartError | None = None
+
+
+def correct(
+    angle: str, *, asked: CorrectAsked, bar: SineBar, stock: Stock, choice: Choice | None = None
+) -> CorrectAnswer:
+    """Return the next height and stack for a bar whose error was measured.
+
+    Raises UsageError where the error is not said once, or leaves no angle to set.
+    """
+    choice = choice or Choice()
+    set_angle = asked_angle(angle, "ANGLE").angle
+    error = _error(asked, stock)
+    with spoken_of({"angle": "ANGLE", "error": "--error"}):
+        found = corrected(set_angle, error, bar)
+    old = compose_heights((_read(found.old_height, bar),), stock, _old_choice(choice, asked))
+    new = _next_stack(old, _read(found.new_height, bar), stock, choice)
+    done = _built(new)
+    achieved = angle_of(Length(done.length - bar.base_height), bar) if done else None
+    return CorrectAnswer(
+        bar=bar,
+        correction=found,
+        resolution=below_resolution(found.change, step=stock.step, angle=set_angle, bar=bar),
+        old=old,
+        new=new,
+        change=_change(_built(old), done),
+        achieved=achieved,
+        error_arcsec=achieved - found.new_angle if achieved else None,
+        part=_part(asked, set_angle, error),
+    )
+
+
+def _error(asked: CorrectAsked, stock: Stock) -> Angle:
+    """Return how much too steep the bar is set.  Raises UsageError unless it is said once."""
+    given = [name for name in ("error", "half_error", "rise") if getattr(asked, name) is not None]
+    if len(given) != 1:
+        sentence = "say the error once: --rise with --span, --error or --half-error"
+        raise UsageError.about("error", sentence, hint="like --rise 0.0004in --span 3in")
+    if asked.error is not None:
+        return asked_angle(asked.error, "--error", signed=True).angle
+    if asked.half_error is not None:
+        half = asked_angle(asked.half_error, "--half-error", signed=True).angle
+        return error_on_seat(half.arcseconds, included=_use(asked, "--half-error") is Use.INSPECTION)
+    rise = asked_length(asked.rise or "", "--rise", bare_unit=stock.unit, signed=True)
+    span_text = wanted("--span", asked.span, "the indicator's travel, like --span 3in")
+    span = asked_length(span_text, "--span", bare_unit=stock.unit)
+    tip = asked_angle(asked.tip or _LEVEL, "--tip").angle
+    with spoken_of({"tip angle": "--tip", "span": "--span"}):
+        return error_from_rise(rise.length, span=span.length, tip=tip, unit=span.unit)
+
+
+def _use(asked: CorrectAsked, option: str) -> Use:
+    """Return which angle of the cone was set.  Raises UsageError where it is not said."""
+    if asked.use is None:
+        sentence = f"which angle was set?  {option} needs it"
+        raise UsageError.about("--for", sentence, hint="compound: the half angle; inspection: the included")
+    return asked.use
+
+
+def _part(asked: CorrectAsked, set_angle: Angle, error: Angle) -> PartError | None:
+    """Return what the error makes over the part's length, where one is given."""
+    if asked.length is None:
+        return None
+    share = 1 if _use(asked, "--length") is Use.COMPOUND else 2
+    half, off = (Angle(arcseconds=one.arcseconds / share) for one in (set_angle, error))
+    read = asked_length(asked.length, "--length")
+    cone = Taper(call_out="", reading="", half=half)
+    return part_error(cone, off, length=read.length, unit=read.unit)
+
+
+def _read(height: Length, bar: SineBar) -> ReadLength:
+    """Return the blocks to lay for a height, base height included, as they are asked of the set."""
+    whole = Length(height + bar.base_height)
+    return ReadLength(length=whole, unit=bar.unit, bare=False, text=exact_text(whole, bar.unit))
+
+
+def _old_choice(choice: Choice, asked: CorrectAsked) -> Choice:
+    """Return the choice that builds the stack on the bench, where its blocks are named."""
+    if not asked.old_blocks:
+        return choice
+    return replace(choice, keep=asked.old_blocks, most=len(asked.old_blocks))
+
+
+def _next_stack(old: StackAnswer, height: ReadLength, stock: Stock, choice: Choice) -> StackAnswer:
+    """Return the new stack: one block changed where that does, else the best there is."""
+    standing = _built(old)
+    kept = _best_kept(standing, height.length, stock, choice) if standing else None
+    if standing and kept is not None:
+        return compose_heights((height,), stock, replace(choice, keep=kept, most=len(standing.blocks)))
+    return compose_heights((height,), stock, choice)
+
+
+def _best_kept(standing: Built, height: Length, stock: Stock, choice: Choice) -> tuple[str, ...] | None:
+    """Return the blocks to keep so that changing one gets nearest the height; None where none does."""
+    if abs(standing.length - height) <= choice.allowed(stock):
+        return _names(_plain(standing.blocks))
+    best: tuple[int, tuple[str, ...]] | None = None
+    for left_out in _plain(standing.blocks):
+        keep = _names([block for block in _plain(standing.blocks) if block is not left_out])
+        request = replace(choice, keep=keep, most=len(standing.blocks)).request(stock, [height])
+        found = compose(request)
+        if isinstance(found, Found):
+            off = abs(found.stacks[0].deviation)
+            best = (off, keep) if best is None or off < best[0] else best
+    return best[1] if best else None
+
+
+def _plain(blocks: Sequence[Block]) -> list[Block]:
+    """Return the blocks of a stack that are no wear blocks."""
+    return [block for block in blocks if not block.wear]
+
+
+def _names(blocks: Sequence[Block]) -> tuple[str, ...]:
+    """Return the blocks as `--with` names them."""
+    return tuple(f"{block.engraved}#{block.serial}" if block.serial else block.engraved for block in blocks)
+
+
+def _built(answer: StackAnswer) -> Built | None:
+    """Return the one stack found."""
+    return answer.outcome.stacks[0] if isinstance(answer.outcome, Found) else None
+
+
+def _change(old: Built | None, new: Built | None) -> Change | None:
+    """Return which blocks go and come."""
+    if old is None or new is None:
+        return None
+    return Change(
+        out=tuple(block for block in old.blocks if block not in new.blocks),
+        into=tuple(block for block in new.blocks if block not in old.blocks),
+    )

@@ -1,0 +1,52 @@
+"""Showing the answer of `taper`: screen or JSON, the sketches of its set-ups, its drawing."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gaugestack.cli.figures import drawn_for, save_figures, sketched
+from gaugestack.cli.shared import finish, leave, pen
+
+if TYPE_CHECKING:
+    from gaugestack.angles.flat import Flat
+    from gaugestack.angles.sketch import Geometry
+    from gaugestack.angles.taper import Taper
+    from gaugestack.answers.taper import FlatAnswer, TaperAnswer
+    from gaugestack.cli.figures import Figure
+
+
+def show(answer: TaperAnswer | FlatAnswer, figure: Figure, *, json: bool) -> None:
+    """Print an answer of `taper`, write its drawing where one is wanted, and leave."""
+    from gaugestack.answers.taper import FlatAnswer  # noqa: PLC0415
+
+    if isinstance(answer, FlatAnswer):
+        read: Taper | Flat = answer.flat
+        sets = [answer.angle]
+    else:
+        read = answer.taper
+        sets = [role.angle for role in answer.roles]
+    geometry = _geometry(answer)
+    if json:
+        from gaugestack.cards import jsonform, taperform  # noqa: PLC0415
+
+        finish(jsonform.text(taperform.taper_form(answer)))
+    else:
+        from gaugestack.cards.taperscreen import taper_text  # noqa: PLC0415
+
+        finish(taper_text(answer, pen(), [sketched(geometry, read)] if figure.sketch else []))
+    save_figures(figure, drawn_for(geometry, read))
+    leave(*(one.stack.outcome for one in sets))
+
+
+def _geometry(answer: TaperAnswer | FlatAnswer) -> Geometry:
+    """Return what is drawn: the cone with both angles, or the one set-up asked for."""
+    from gaugestack.angles.sketch import Geometry  # noqa: PLC0415
+    from gaugestack.angles.taper import Use  # noqa: PLC0415
+    from gaugestack.answers.taper import FlatAnswer  # noqa: PLC0415
+
+    if isinstance(answer, FlatAnswer):
+        return Geometry.WEDGE
+    uses = [role.use for role in answer.roles]
+    if len(uses) > 1:
+        return Geometry.CONE
+    return Geometry.COMPOUND if uses == [Use.COMPOUND] else Geometry.FLANK_ON_BAR
