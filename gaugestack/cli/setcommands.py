@@ -1,4 +1,4 @@
-"""The commands about sets: `set list`, `set show`, `set check`."""
+"""The commands about sets: `set list`, `set show`, `set check`, `set copy`."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.stock import Stock
 
 app = typer.Typer(
-    no_args_is_help=True, rich_markup_mode=None, help="Look at sets of blocks: list, show, check."
+    no_args_is_help=True, rich_markup_mode=None, help="Look at sets of blocks: list, show, check, copy."
 )
 
 SetArgument = Annotated[str | None, typer.Argument(metavar="[SET]", help="Set file or shipped set's name.")]
@@ -57,6 +57,23 @@ def check(
 
     answer = answers.check(_stock(name or set_, on))
     finish(jsonform.text(jsonform.set_form(answer, "set-check")) if json else screen.set_text(answer))
+
+
+@app.command("copy", epilog="Example: gaugestack set copy inch-81 bench.yaml --name 'Bench set'")
+def copy(
+    shipped: Annotated[str, typer.Argument(metavar="NAME", help="Shipped set's name.")],
+    file: Annotated[str, typer.Argument(metavar="FILE", help="The new set file, ending in .yaml.")],
+    name: Annotated[str, typer.Option("--name", metavar="TEXT", help="What you call your set.")] = "",
+    json: JsonOption = False,
+) -> None:
+    """Copy a shipped set to a file of your own, to edit and to keep a ledger of."""
+    from gaugestack.cards import jsonform, ledgerform, ledgerscreen  # noqa: PLC0415
+    from gaugestack.inventory.copies import copy_set  # noqa: PLC0415
+
+    path = copy_set(shipped, file, name)
+    finish(
+        jsonform.text(ledgerform.copy_form(shipped, path)) if json else ledgerscreen.copy_text(shipped, path)
+    )
 
 
 def _stock(name: str | None, on: str | None) -> Stock:

@@ -64,7 +64,7 @@ BarsOption = Annotated[
 JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
 
 
-def day(text: str | None) -> dt.date:
+def day(text: str | None, option: str = "--on") -> dt.date:
     """Return the day a text names, else today.  Raises UsageError."""
     import datetime as dt  # noqa: PLC0415
 
@@ -73,7 +73,7 @@ def day(text: str | None) -> dt.date:
     try:
         return dt.date.fromisoformat(text)
     except ValueError:
-        raise UsageError.about("--on", f"{text!r} is no day", hint="like 2026-11-25") from None
+        raise UsageError.about(option, f"{text!r} is no day", hint="like 2026-11-25") from None
 
 
 def chosen_stock(names: list[str] | None, on: str | None = None, job: str = "") -> Stock:
