@@ -33,7 +33,7 @@ MOST_SHOWN = 12
 
 def record_text(answer: Recorded) -> str:
     """Return the screen of `record`: what was written, and how the pieces stand now."""
-    lines = wrapped(visible(f"Recorded in {answer.ledger}:"), "", "  ")
+    lines = wrapped(visible(f"Recorded in {answer.ledger.name}:"), "", "  ")
     for record in answer.records[:MOST_SHOWN]:
         lines += _record_lines(record, record.event.piece)
     lines += _and_more(len(answer.records))
