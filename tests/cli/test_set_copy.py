@@ -1,7 +1,5 @@
 """The command `set copy`: a shipped set as a file of one's own, nothing overwritten."""
 
-import os
-
 import pytest
 
 from gaugestack.inventory.setfile import load_set
@@ -9,12 +7,16 @@ from gaugestack.inventory.shipped import shipped_path
 from tests.cli.shell import gaugestack
 
 
+def names(directory):
+    return [path.name for path in directory.iterdir()]
+
+
 def test_the_copy_is_the_shipped_file_byte_for_byte(tmp_path):
     done = gaugestack("set", "copy", "inch-81", tmp_path / "bench.yaml")
 
     assert done.code == 0
     assert (tmp_path / "bench.yaml").read_bytes() == shipped_path("inch-81").read_bytes()
-    assert os.listdir(tmp_path) == ["bench.yaml"]
+    assert names(tmp_path) == ["bench.yaml"]
 
 
 def test_the_copy_takes_the_name_of_its_owner(tmp_path):
@@ -22,9 +24,8 @@ def test_the_copy_takes_the_name_of_its_owner(tmp_path):
         "set", "copy", "metric-88", tmp_path / "own.yaml", "--name", 'Ola\'s "good" set', "--json"
     )
 
-    assert done.json == {
-        "schema": "gaugestack/set-copy", "version": 1, "copied": "metric-88", "file": str(tmp_path / "own.yaml"),
-    }  # fmt: skip
+    file = str(tmp_path / "own.yaml")
+    assert done.json == {"schema": "gaugestack/set-copy", "version": 1, "copied": "metric-88", "file": file}
     assert load_set(tmp_path / "own.yaml")[0].name == 'Ola\'s "good" set'
 
 
@@ -41,7 +42,7 @@ def test_what_is_there_already_is_never_overwritten(tmp_path, there):
 
     assert done.code == 2
     assert f"{there} is there already" in done.err
-    assert os.listdir(tmp_path) == [there]
+    assert names(tmp_path) == [there]
     assert (tmp_path / there).read_text(encoding="utf-8") == "mine"
 
 
@@ -59,7 +60,7 @@ def test_a_wrong_use_writes_nothing(tmp_path, monkeypatch, words, message):
 
     assert done.code == 2
     assert message in done.err
-    assert os.listdir(tmp_path) == []
+    assert names(tmp_path) == []
 
 
 def test_a_directory_that_is_not_there_refuses_the_file(tmp_path):
