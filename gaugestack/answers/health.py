@@ -67,6 +67,11 @@ class Looked:
         """The range, where the heights are one."""
         return self.heights if isinstance(self.heights, Span) else None
 
+    @property
+    def listed(self) -> tuple[Length, ...]:
+        """The listed heights, where they are."""
+        return () if isinstance(self.heights, Span) else tuple(self.heights)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MattersAnswer:
@@ -224,12 +229,14 @@ def _beside_remarks(beside: Beside) -> Iterator[str]:
     if beside.away:
         yield f"away, and not to be bought: {_named(beside.away)}"
     if beside.extra:
-        yield f"{beside.name} has no {_named(beside.extra)}: counted as there"
+        yield f"there besides, and counted, though {beside.name} has none: {_named(beside.extra)}"
 
 
 def _named(blocks: Sequence[Block]) -> str:
     """Name blocks in one sentence."""
-    return ", ".join(block.engraved + (" (wear)" if block.wear else "") for block in blocks)
+    names = [block.engraved + (" (wear)" if block.wear else "") for block in blocks]
+    counts = {name: names.count(name) for name in names}
+    return ", ".join(name if count == 1 else f"{count} x {name}" for name, count in counts.items())
 
 
 def _certificate_remarks(stock: Stock, on: dt.date | None) -> Iterator[str]:

@@ -1,0 +1,45 @@
+"""Files the commands write: whole, or not at all.
+
+    >>> replace_file("reach.svg", text)
+
+An existing file of that name is replaced: outputs can always be made again.
+Never used for a set or its ledger.
+"""
+
+from __future__ import annotations
+
+import os
+import stat
+from pathlib import Path
+
+from gaugestack.errors import RefusedFile
+
+
+def replace_file(name: str, text: str) -> None:
+    """Write a text to a temporary file beside `name`, then rename it to that name.
+
+    A device or pipe is written to as it is.  Raises RefusedFile where that
+    cannot be done; then nothing has changed.
+    """
+    path = Path(name)
+    try:
+        if path.exists() and not stat.S_ISREG(path.stat().st_mode):
+            path.write_text(text, encoding="utf-8")
+        else:
+            _renamed(path.resolve(), text)
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or error
+        raise RefusedFile.whole(name, f"the file cannot be written: {why}") from None
+
+
+def _renamed(path: Path, text: str) -> None:
+    """Write beside the path and rename; no leavings where that fails."""
+    beside = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        with beside.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        beside.replace(path)
+    finally:
+        beside.unlink(missing_ok=True)
