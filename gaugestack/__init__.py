@@ -20,7 +20,9 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from gaugestack.angles.sine import SineBar, height
     from gaugestack.answers.angle import angle, find_bar
+    from gaugestack.answers.health import HeightsAsked, buy, health, matters
     from gaugestack.answers.options import Choice
+    from gaugestack.answers.reach import reach, reach_range
     from gaugestack.answers.sets import check, listed, show
     from gaugestack.answers.stack import stack
     from gaugestack.answers.stock import Stock, load, stock_of
@@ -33,15 +35,21 @@ __all__ = [
     "BlockSet",
     "Choice",
     "GaugestackError",
+    "HeightsAsked",
     "SineBar",
     "Stock",
     "angle",
+    "buy",
     "check",
     "find_bar",
+    "health",
     "height",
     "listed",
     "load",
     "load_set",
+    "matters",
+    "reach",
+    "reach_range",
     "show",
     "stack",
     "stock_of",
@@ -52,15 +60,21 @@ _HOMES = {
     "BlockSet": "gaugestack.blocks",
     "Choice": "gaugestack.answers.options",
     "GaugestackError": "gaugestack.errors",
+    "HeightsAsked": "gaugestack.answers.health",
     "SineBar": "gaugestack.angles.sine",
     "Stock": "gaugestack.answers.stock",
     "angle": "gaugestack.answers.angle",
+    "buy": "gaugestack.answers.health",
     "check": "gaugestack.answers.sets",
     "find_bar": "gaugestack.answers.angle",
+    "health": "gaugestack.answers.health",
     "height": "gaugestack.angles.sine",
     "listed": "gaugestack.answers.sets",
     "load": "gaugestack.answers.stock",
     "load_set": "gaugestack.inventory.setfile",
+    "matters": "gaugestack.answers.health",
+    "reach": "gaugestack.answers.reach",
+    "reach_range": "gaugestack.answers.reach",
     "show": "gaugestack.answers.sets",
     "stack": "gaugestack.answers.stack",
     "stock_of": "gaugestack.answers.stock",

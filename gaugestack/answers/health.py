@@ -1,6 +1,6 @@
 """Which blocks of a set matter, which to buy first, and how a set is: `set matters`, `set buy`, `set health`.
 
-    >>> matters(stock, Wanted(range="4..50mm")).values
+    >>> matters(stock, HeightsAsked(range="4..50mm")).values
     >>> buy(stock, count=2).purchase
     >>> health(stock, like=load(["inch-81"])).verdict
 
@@ -40,7 +40,7 @@ FIRST = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wanted:
+class HeightsAsked:
     """The heights that count, as they were typed: a range, or listed ones, or the set's usual range.
 
     `file` names a file of heights, one a line; `most` is the largest number of
@@ -110,14 +110,14 @@ class HealthAnswer:
     remarks: tuple[str, ...] = ()
 
 
-def matters(stock: Stock, wanted: Wanted | None = None) -> MattersAnswer:
+def matters(stock: Stock, asked: HeightsAsked | None = None) -> MattersAnswer:
     """Return for each fit block how many heights are lost, or take more blocks, without it.
 
     Raises UsageError for heights that cannot be used or a set without blocks.
     """
     beside = compared(stock)
     pool = _ordinary(beside.pool)
-    looked = look(stock, _ordinary(beside.issued), wanted or Wanted())
+    looked = look(stock, _ordinary(beside.issued), asked or HeightsAsked())
     heights = _on_grid_of(pool, looked.heights)
     return MattersAnswer(
         stock=stock,
@@ -129,7 +129,7 @@ def matters(stock: Stock, wanted: Wanted | None = None) -> MattersAnswer:
 
 
 def buy(
-    stock: Stock, *, count: int = 1, wanted: Wanted | None = None, like: Stock | None = None
+    stock: Stock, *, count: int = 1, asked: HeightsAsked | None = None, like: Stock | None = None
 ) -> BuyAnswer:
     """Return which absent blocks to buy first, at most `count`.
 
@@ -139,7 +139,7 @@ def buy(
     """
     beside = compared(stock, like)
     pool, candidates = _ordinary(beside.pool), _ordinary(beside.missing)
-    looked = look(stock, _ordinary(beside.issued), wanted or Wanted())
+    looked = look(stock, _ordinary(beside.issued), asked or HeightsAsked())
     if count < 1:
         raise UsageError.about("--count", "at least one block is bought")
     heights = _on_grid_of((*pool, *candidates), looked.heights)
@@ -177,21 +177,21 @@ def health(stock: Stock, *, like: Stock | None = None, on: dt.date | None = None
     )
 
 
-def look(stock: Stock, issued: Sequence[Block], wanted: Wanted) -> Looked:
+def look(stock: Stock, issued: Sequence[Block], asked: HeightsAsked) -> Looked:
     """Return the heights that count.  Raises UsageError."""
-    if wanted.range and (wanted.heights or wanted.file):
+    if asked.range and (asked.heights or asked.file):
         raise UsageError.about("--range", "a range and listed heights at once", hint="give one of them")
-    if wanted.most < 1:
-        raise UsageError.about("--most", f"{wanted.most} blocks make no stack", hint="at least 1")
-    if wanted.heights or wanted.file:
-        read = [read_height(text, stock, "--height") for text in wanted.heights]
-        read += load_heights(wanted.file, stock.unit) if wanted.file else ()
-        return listed(read, stock, wanted.most)
-    if not wanted.range:
+    if asked.most < 1:
+        raise UsageError.about("--most", f"{asked.most} blocks make no stack", hint="at least 1")
+    if asked.heights or asked.file:
+        read = [read_height(text, stock, "--height") for text in asked.heights]
+        read += load_heights(asked.file, stock.unit) if asked.file else ()
+        return listed(read, stock, asked.most)
+    if not asked.range:
         span = engine.usual_span(issued)
-        return Looked(heights=span, most=wanted.most, total=span.heights)
-    ranged = read_span(wanted.range, stock=stock, blocks=issued, argument="--range")
-    return Looked(heights=ranged.span, most=wanted.most, total=ranged.span.heights, remarks=ranged.remarks)
+        return Looked(heights=span, most=asked.most, total=span.heights)
+    ranged = read_span(asked.range, stock=stock, blocks=issued, argument="--range")
+    return Looked(heights=ranged.span, most=asked.most, total=ranged.span.heights, remarks=ranged.remarks)
 
 
 def listed(read: Sequence[ReadLength], stock: Stock, most: int) -> Looked:

@@ -1,7 +1,7 @@
 """What the set as it stands still makes: `reach HEIGHT` and `reach LOW..HIGH`.
 
     >>> answer = reach("0.6202in", stock=stock)
-    >>> answer.now.outcome, answer.issued
+    >>> answer.at_hand.outcome, answer.issued
     >>> reach_range("0.2..4in", stock=stock, most=5).found.share(5)
 
 Both stand beside the set as issued, which is every piece it ever had.
@@ -33,13 +33,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReachAnswer:
-    """One height: the stack of the blocks at hand, or the proof and the ladder that `now` carries.
+    """One height: the stack of the blocks at hand, or the proof and the ladder that `at_hand` carries.
 
     `issued` is the stack of the set as issued where that takes fewer blocks,
     `back` the blocks of it that are not at hand; None and none otherwise.
     """
 
-    now: StackAnswer
+    at_hand: StackAnswer
     issued: Built | None = None
     back: tuple[Block, ...] = ()
 
@@ -65,11 +65,11 @@ def reach(
     read = (read_height(height, stock),)
     now = compose_heights(read, stock, choice or Choice(), effort)
     if not isinstance(now.outcome, Found):
-        return ReachAnswer(now=now)
+        return ReachAnswer(at_hand=now)
     issued = _as_issued(now.request, now.outcome, effort)
     out = missing(now.request)
     back = in_order(block for block in issued.blocks if block in out) if issued else ()
-    return ReachAnswer(now=now, issued=issued, back=back)
+    return ReachAnswer(at_hand=now, issued=issued, back=back)
 
 
 def reach_range(

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 def reach_form(answer: ReachAnswer) -> Form:
     """Return the form "gaugestack/reach": `as_issued` is null unless it takes fewer blocks."""
-    now = answer.now
+    now = answer.at_hand
     issued = built_form(answer.issued, now.heights[0].unit) if answer.issued else None
     fields = {"as_issued": issued, "back": _blocks(answer.back), "remarks": list(now.remarks)}
     return headed("reach", {**stack_fields(now), **fields})

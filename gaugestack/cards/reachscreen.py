@@ -38,7 +38,7 @@ MOST_GAPS = 12
 
 def reach_text(answer: ReachAnswer, pen: Pen = LINES) -> str:
     """Return the screen of `reach HEIGHT`."""
-    now = answer.now
+    now = answer.at_hand
     lines = wrapped(visible(source_said(now)), "from ", "     ")
     if isinstance(now.outcome, Found):
         lines += ["", *_reached(answer, now.outcome.stacks[0])]
@@ -92,13 +92,13 @@ def _between(gap: Gap, unit: Unit) -> str:
 
 def _reached(answer: ReachAnswer, built: Built) -> Iterator[str]:
     """Return the stack at hand, and that of the set as issued where it is shorter."""
-    height = answer.now.heights[0]
+    height = answer.at_hand.heights[0]
     asked, count = exact_text(height.length, height.unit), len(built.blocks)
     yield f"{asked}: yes, {blocks_said(count)}, {deviation_said(built)}"
     yield from _stack_lines(built)
     if not answer.issued:
         return
-    reasons = {withheld.block: withheld.reason for withheld in answer.now.request.withheld}
+    reasons = {withheld.block: withheld.reason for withheld in answer.at_hand.request.withheld}
     count, off = len(answer.issued.blocks), deviation_said(answer.issued)
     yield f"the set as issued made it with {blocks_said(count)}, {off}"
     yield from _stack_lines(answer.issued)

@@ -8,7 +8,6 @@ A drawing goes to a temporary file first and takes its name when it is whole.
 
 from __future__ import annotations
 
-import os
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
@@ -62,10 +61,6 @@ def save_figures(figure: Figure, svg: str) -> None:
         return
     if not figure.svg.casefold().endswith(".svg"):
         raise UsageError.about("--svg", "the drawing's name ends in .svg", hint=f"like {figure.svg}.svg")
-    part = f"{figure.svg}.part"
-    try:
-        with open(part, "w", encoding="utf-8", newline="\n") as file:  # noqa: PTH123  (pathlib costs start-up)
-            file.write(svg)
-        os.replace(part, figure.svg)  # noqa: PTH105  (pathlib costs start-up)
-    except OSError as error:
-        raise UsageError.about("--svg", f"{figure.svg} cannot be written: {error.strerror}") from None
+    from gaugestack.cli.outputs import replace_file  # noqa: PLC0415  (pathlib costs start-up)
+
+    replace_file(figure.svg, svg)

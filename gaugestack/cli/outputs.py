@@ -12,13 +12,13 @@ import os
 import stat
 from pathlib import Path
 
-from gaugestack.errors import RefusedFile
+from gaugestack.errors import UsageError
 
 
 def replace_file(name: str, text: str) -> None:
     """Write a text to a temporary file beside `name`, then rename it to that name.
 
-    A device or pipe is written to as it is.  Raises RefusedFile where that
+    A device or pipe is written to as it is.  Raises UsageError where that
     cannot be done; then nothing has changed.
     """
     path = Path(name)
@@ -29,7 +29,7 @@ def replace_file(name: str, text: str) -> None:
             _renamed(path.resolve(), text)
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or error
-        raise RefusedFile.whole(name, f"the file cannot be written: {why}") from None
+        raise UsageError.about(name, f"the file cannot be written: {why}") from None
 
 
 def _renamed(path: Path, text: str) -> None:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from gaugestack.cli.outputs import replace_file
+from gaugestack.cli.figures import Figure, SvgOption, save_figures
 from gaugestack.cli.patience import patience
 from gaugestack.cli.setcommands import HiddenSetOption, SetArgument, app
 from gaugestack.cli.shared import (
@@ -27,7 +27,7 @@ from gaugestack.cli.shared import (
 from gaugestack.errors import UsageError
 
 if TYPE_CHECKING:
-    from gaugestack.answers.health import Wanted
+    from gaugestack.answers.health import HeightsAsked
     from gaugestack.answers.stock import Stock
 
 RANGE_DOTS = ".."
@@ -58,9 +58,7 @@ def reach(
     step: Annotated[
         str | None, typer.Option("--step", metavar="LENGTH", help="Step of a range. [the set's]")
     ] = None,
-    svg: Annotated[
-        str | None, typer.Option("--svg", metavar="FILE", help="Draw a range into this file.")
-    ] = None,
+    svg: SvgOption = None,
     on: OnOption = None,
     job: JobOption = "",
     json: JsonOption = False,
@@ -84,7 +82,7 @@ def reach(
         from gaugestack.cards.reachscreen import reach_text  # noqa: PLC0415
 
         finish(reach_text(answer, pen()))
-    leave(answer.now.outcome)
+    leave(answer.at_hand.outcome)
 
 
 @app.command(epilog="Example: gaugestack set matters inch-81 --range 0.2..4in")
@@ -104,7 +102,7 @@ def matters(
 
     stock = _stock(name or set_, on)
     with patience("taking away each block"):
-        answer = answers.matters(stock, _wanted(range_, height, heights, most))
+        answer = answers.matters(stock, _asked(range_, height, heights, most))
     form = jsonform.text(reachform.matters_form(answer)) if json else healthscreen.matters_text(answer, pen())
     finish(form)
 
@@ -128,7 +126,7 @@ def buy(
 
     stock, other = _stock(name or set_, on), _stock(like, on) if like else None
     with patience("trying what to buy"):
-        answer = answers.buy(stock, count=count, wanted=_wanted(range_, height, heights, most), like=other)
+        answer = answers.buy(stock, count=count, asked=_asked(range_, height, heights, most), like=other)
     finish(jsonform.text(reachform.buy_form(answer)) if json else healthscreen.buy_text(answer, pen()))
 
 
@@ -168,7 +166,7 @@ def _reach_range(
     if svg:
         from gaugestack.cards.reachsvg import range_svg  # noqa: PLC0415
 
-        replace_file(svg, range_svg(answer))
+        save_figures(Figure(svg=svg), range_svg(answer))
     finish(jsonform.text(reachform.range_form(answer)) if json else reachscreen.range_text(answer, pen()))
 
 
@@ -189,8 +187,8 @@ def _stock(name: str | None, on: str | None) -> Stock:
     return chosen_stock([name] if name else None, on)
 
 
-def _wanted(range_: str | None, height: list[str] | None, heights: str | None, most: int) -> Wanted:
+def _asked(range_: str | None, height: list[str] | None, heights: str | None, most: int) -> HeightsAsked:
     """Return the heights that count, as typed."""
-    from gaugestack.answers.health import Wanted  # noqa: PLC0415
+    from gaugestack.answers.health import HeightsAsked  # noqa: PLC0415
 
-    return Wanted(range=range_, heights=tuple(height or ()), file=heights, most=most)
+    return HeightsAsked(range=range_, heights=tuple(height or ()), file=heights, most=most)
