@@ -57,8 +57,8 @@ def remark_lines(remarks: Iterable[str]) -> Iterator[str]:
         yield from wrapped(remark, "note: ", "      ")
 
 
-def set_text(answer: SetAnswer) -> str:
-    """Return the screen of `set show` and `set check`."""
+def set_text(answer: SetAnswer, extra: Iterable[str] = ()) -> str:
+    """Return the screen of `set show`, and with `extra` lines of `set check`."""
     stock, block_set, unit = answer.stock, answer.stock.block_set, answer.stock.unit
     lines = [f"{visible(stock.name)}: {at_hand(stock)}, {unit.value}"]
     known = (block_set.standard, block_set.grade and f"grade {block_set.grade}", block_set.material)
@@ -73,7 +73,7 @@ def set_text(answer: SetAnswer) -> str:
         lines += wrapped(
             visible(f"bar {bar.name}: {exact_text(bar.effective, bar.unit)} centres"), "  ", "  "
         )
-    return page((*lines, *remark_lines(visible(remark) for remark in answer.remarks)))
+    return page((*lines, *extra, *remark_lines(visible(remark) for remark in answer.remarks)))
 
 
 def list_text(sets: tuple[ListedSet, ...]) -> str:

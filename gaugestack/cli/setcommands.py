@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from gaugestack.cli.shared import JsonOption, OnOption, chosen_stock, finish
+from gaugestack.errors import ExitCode
 
 if TYPE_CHECKING:
     from gaugestack.answers.stock import Stock
@@ -51,12 +52,16 @@ def check(
     on: OnOption = None,
     json: JsonOption = False,
 ) -> None:
-    """Read a set file, name everything wrong with it, and say what the set reaches."""
-    from gaugestack.answers import sets as answers  # noqa: PLC0415
-    from gaugestack.cards import jsonform, screen  # noqa: PLC0415
+    """Name everything wrong with a set: file, calibration, grade, loans; say what it reaches."""
+    from gaugestack.answers import setcheck, sets  # noqa: PLC0415
+    from gaugestack.cards import checkscreen, jsonform, screen  # noqa: PLC0415
 
-    answer = answers.check(_stock(name or set_, on))
-    finish(jsonform.text(jsonform.set_form(answer, "set-check")) if json else screen.set_text(answer))
+    answer = sets.check(_stock(name or set_, on))
+    found = answer.checked or setcheck.checked(answer.stock, answer.stock.on)
+    form = {**jsonform.set_form(answer, "set-check"), **checkscreen.check_fields(found)} if json else {}
+    finish(jsonform.text(form) if json else screen.set_text(answer, checkscreen.check_lines(found)))
+    if found.problems:
+        raise typer.Exit(ExitCode.NO)
 
 
 @app.command("copy", epilog="Example: gaugestack set copy inch-81 bench.yaml --name 'Bench set'")

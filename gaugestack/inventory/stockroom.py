@@ -31,7 +31,8 @@ class Piece:
     """One piece of a set as issued: fit for use or not, and why not.
 
     `block` carries the newest deviation; `end_only` pieces are fit for an end
-    position only; `uses` counts the jobs the ledger knows.  `calibrated` and
+    position only; `uses` counts the jobs the ledger knows; `lent_to`, `back_on`
+    and `overdue` tell who has it and until when.  `calibrated` and
     `uncertainty` (expanded, coverage factor 2) are those of the ledger's
     calibration, where that is the newest.
     """
@@ -43,6 +44,9 @@ class Piece:
     uses: int = 0
     calibrated: dt.date | None = None
     uncertainty: Length | None = None
+    lent_to: str = ""
+    back_on: dt.date | None = None
+    overdue: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,4 +117,7 @@ def _piece(found: PieceState) -> Piece:
         uses=found.uses,
         calibrated=found.calibrated,
         uncertainty=found.uncertainty,
+        lent_to=found.lent_to,
+        back_on=found.back_on,
+        overdue=found.overdue,
     )

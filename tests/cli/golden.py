@@ -38,7 +38,7 @@ SCREENS = {
     "taper-plate": ["taper", "1:16", "--bar", "sine plate", "--for", "inspection", "--set", BOATYARD],
     "set-list": ["set", "list"],
     "set-show": ["set", "show", "metric-88"],
-    "set-check": ["set", "check", BOATYARD],
+    "set-check": ["set", "check", BOATYARD, "--on", "2026-11-25"],
 }
 
 
