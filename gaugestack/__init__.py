@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from gaugestack.angles.sine import SineBar, height
     from gaugestack.answers.angle import angle, find_bar
+    from gaugestack.answers.budget import Wish, angle_budget, stack_budget
     from gaugestack.answers.health import HeightsAsked, buy, health, matters
     from gaugestack.answers.options import Choice
     from gaugestack.answers.reach import reach, reach_range
@@ -38,7 +39,9 @@ __all__ = [
     "HeightsAsked",
     "SineBar",
     "Stock",
+    "Wish",
     "angle",
+    "angle_budget",
     "buy",
     "check",
     "find_bar",
@@ -52,6 +55,7 @@ __all__ = [
     "reach_range",
     "show",
     "stack",
+    "stack_budget",
     "stock_of",
     "taper",
 ]
@@ -63,7 +67,9 @@ _HOMES = {
     "HeightsAsked": "gaugestack.answers.health",
     "SineBar": "gaugestack.angles.sine",
     "Stock": "gaugestack.answers.stock",
+    "Wish": "gaugestack.answers.budget",
     "angle": "gaugestack.answers.angle",
+    "angle_budget": "gaugestack.answers.budget",
     "buy": "gaugestack.answers.health",
     "check": "gaugestack.answers.sets",
     "find_bar": "gaugestack.answers.angle",
@@ -77,6 +83,7 @@ _HOMES = {
     "reach_range": "gaugestack.answers.reach",
     "show": "gaugestack.answers.sets",
     "stack": "gaugestack.answers.stack",
+    "stack_budget": "gaugestack.answers.budget",
     "stock_of": "gaugestack.answers.stock",
     "taper": "gaugestack.answers.taper",
 }

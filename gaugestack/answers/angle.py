@@ -20,6 +20,7 @@ from gaugestack.angles.sine import (
 )
 from gaugestack.answers.options import Choice, lowest
 from gaugestack.answers.stack import StackAnswer, compose_heights
+from gaugestack.answers.summary import of_angle
 from gaugestack.errors import TextError, UsageError, nearest
 from gaugestack.lengths import Length, ReadLength, exact_text, read_length
 from gaugestack.stacks.request import Found, Impossible, WayOut
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
 
     from gaugestack.angles.angle import Angle
     from gaugestack.angles.sine import Caution, SineBar
+    from gaugestack.answers.oneline import Summary
     from gaugestack.answers.stock import Stock
     from gaugestack.stacks.request import Built
 
@@ -42,7 +44,8 @@ class AngleAnswer:
     `height` is what the stack should be (base height of the plate included),
     `achieved` and `error_arcsec` (achieved minus asked) what it really gives,
     `sensitivity` picometres of height a second of arc, `smallest` the smallest
-    angle a single stack of this set sets on this bar.
+    angle a single stack of this set sets on this bar.  `known` tells how well
+    the angle is known, where the set tells enough.
     """
 
     asked: Angle
@@ -55,6 +58,7 @@ class AngleAnswer:
     caution: Caution | None
     smallest: Angle | None
     remarks: tuple[str, ...] = ()
+    known: Summary | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,6 +119,7 @@ def set_angle(
         caution=steep_caution(asked),
         smallest=_smallest(least, bar),
         remarks=answer.remarks,
+        known=of_angle(answer.outcome, stock, asked, bar, choice.wear),
     )
 
 

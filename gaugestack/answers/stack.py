@@ -6,10 +6,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from gaugestack.answers.options import Choice, read_height
+from gaugestack.answers.summary import of_stack
 from gaugestack.errors import UsageError
 from gaugestack.lengths import Unit
 from gaugestack.stacks.explain import explained
@@ -19,6 +20,7 @@ from gaugestack.stacks.wringing import plan
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from gaugestack.answers.oneline import Summary
     from gaugestack.answers.stock import Stock
     from gaugestack.lengths import Length, ReadLength
     from gaugestack.stacks.model import Effort
@@ -34,7 +36,8 @@ class StackAnswer:
     """Stacks for heights, or why there are none.
 
     `plans` holds one wringing plan a stack where the outcome is Found;
-    `remarks` are sentences the person should read.
+    `remarks` are sentences the person should read.  `known` holds one summary of
+    the uncertainty a stack, where the set tells enough.
     """
 
     stock: Stock
@@ -44,6 +47,7 @@ class StackAnswer:
     outcome: Outcome
     plans: tuple[WringingPlan, ...] = ()
     remarks: tuple[str, ...] = ()
+    known: tuple[Summary, ...] = ()
 
 
 def stack(
@@ -59,7 +63,9 @@ def stack(
     if len(heights) > MOST_HEIGHTS:
         raise UsageError.about("HEIGHT", f"{len(heights)} heights at once; at most {MOST_HEIGHTS}")
     read = tuple(read_height(text, stock) for text in heights)
-    return compose_heights(read, stock, choice or Choice(), effort)
+    choice = choice or Choice()
+    answer = compose_heights(read, stock, choice, effort)
+    return replace(answer, known=of_stack(answer.outcome, stock, choice.wear))
 
 
 def compose_heights(

@@ -53,6 +53,9 @@ def angle_body(answer: AngleAnswer, pen: Pen) -> Iterator[str]:
         yield f"               of which {exact_text(answer.bar.base_height, unit)} sets the plate level"
     if answer.achieved is not None and answer.error_arcsec is not None:
         yield f"  stack gives  {both(answer.achieved)}, error {arcsec_text(answer.error_arcsec)}"
+    if answer.known:
+        said = answer.known.line("budget angle")
+        yield from wrapped(visible(said), "  right within ", " " * 15)
     yield f"  1 second is  {small_text(round(answer.sensitivity), unit, 2).lstrip('+')} of height"
     if answer.smallest is not None:
         yield f"  smallest     {dms_text(answer.smallest)} with one stack of this set on this bar"

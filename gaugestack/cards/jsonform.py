@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from gaugestack.angles.angle import Angle
     from gaugestack.angles.sine import SineBar
     from gaugestack.answers.angle import AngleAnswer
+    from gaugestack.answers.oneline import Summary
     from gaugestack.answers.sets import ListedSet, SetAnswer
     from gaugestack.answers.stack import StackAnswer
     from gaugestack.blocks import Block
@@ -104,7 +105,10 @@ def stack_fields(answer: StackAnswer) -> Form:
     if isinstance(outcome, Found):
         units = [height.unit for height in answer.heights]
         stacks = zip(outcome, answer.plans, units, strict=True)
-        return {**fields, "outcome": "found", "stacks": [_planned(*stack) for stack in stacks]}
+        forms = [_planned(*stack) for stack in stacks]
+        for form, known in zip(forms, answer.known, strict=False):
+            form["uncertainty"] = _known(known)
+        return {**fields, "outcome": "found", "stacks": forms}
     if isinstance(outcome, Undecided):
         best = [built_form(built) for built in outcome.best]
         return {
@@ -115,6 +119,18 @@ def stack_fields(answer: StackAnswer) -> Form:
             "at_least": outcome.at_least,
         }
     return {**fields, **_impossible(outcome)}
+
+
+def _known(summary: Summary) -> Form:
+    """Return how well a result is known, in one sentence and its parts."""
+    return {
+        "expanded": summary.expanded,
+        "k": round(summary.k, 6),
+        "basis": summary.basis,
+        "dominant": summary.mostly,
+        "assumed": summary.assumed,
+        "sentence": summary.sentence,
+    }
 
 
 def _impossible(outcome: Impossible) -> Form:
@@ -194,6 +210,7 @@ def angle_fields(answer: AngleAnswer) -> Form:
         "caution": answer.caution.sentence if answer.caution else None,
         "smallest_angle_degrees": None if answer.smallest is None else degrees(answer.smallest),
         "remarks": list(answer.remarks),
+        **({"uncertainty": _known(answer.known)} if answer.known else {}),
     }
 
 

@@ -141,6 +141,9 @@ def _found(answer: StackAnswer, index: int, built: Built, plan: WringingPlan, pe
     yield f"{asked}: {count} block{'s' * (count > 1)}, {deviation_said(built)}"
     if built.deviation:
         yield f"  the stack is {engraved_text(built.length, unit)}"
+    if answer.known:
+        said = answer.known[index].line("budget stack")
+        yield from wrapped(visible(said), "  right within ", " " * 15)
     if answer.request.ends:
         pair = answer.request.ends[index][0]
         twice = engraved_text(2 * pair.nominal, pair.unit)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from gaugestack.cli import ledgercommands, reachcommands, setcommands, tapercommand
+from gaugestack.cli import budgetcommands, ledgercommands, reachcommands, setcommands, tapercommand
 from gaugestack.cli.figures import Figure, SketchOption, SvgOption
 from gaugestack.cli.shared import (
     BarOption,
@@ -46,6 +46,7 @@ app = typer.Typer(
     help="Gauge-block stacks, sine bars and tapers: from a drawing call-out to the blocks of your own set.",
 )
 app.add_typer(setcommands.app, name="set")
+app.add_typer(budgetcommands.app, name="budget")
 
 
 @app.command(epilog="Example: gaugestack stack 0.6202in --set inch-81")
