@@ -23,6 +23,7 @@ from typing import TYPE_CHECKING, TextIO
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
+from certified import certified_rows
 from nominal import nominal_rows
 from plan import FULL, QUICK
 from reachtable import table_rows
@@ -33,7 +34,13 @@ from wholeprocess import process_rows
 if TYPE_CHECKING:
     from rows import Row
 
-SECTIONS = {"nominal": nominal_rows, "tables": table_rows, "several": several_rows, "process": process_rows}
+SECTIONS = {
+    "nominal": nominal_rows,
+    "certified": certified_rows,
+    "tables": table_rows,
+    "several": several_rows,
+    "process": process_rows,
+}
 
 
 def main() -> int:
