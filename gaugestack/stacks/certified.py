@@ -1,6 +1,6 @@
 """Puzzles on the certified basis, where every block has a length of its own.
 
-    >>> for puzzle in CertifiedGrounds(request=request).puzzles(): ...
+    >>> for puzzles in CertifiedGrounds(request=request).rounds(): ...
 
 For one target and each number of blocks from the fewest: the table, on
 nominal sizes, says which blocks can stand at all in a stack of so many blocks
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from gaugestack.stacks.model import Pile, Puzzle
+    from gaugestack.stacks.puzzles import Round
     from gaugestack.stacks.reach import Reach
 
 MOST_ENUMERATED = 8
@@ -36,14 +37,14 @@ MOST_ENUMERATED = 8
 class CertifiedGrounds(Grounds):
     """What is known of a request whose blocks count with their certified lengths."""
 
-    def puzzles(self) -> Iterator[Puzzle]:
-        """Return puzzles by number of blocks and growing miss, then the linked one."""
+    def rounds(self) -> Iterator[Round]:
+        """Return rounds of one puzzle each, by number of blocks and growing miss, then the linked one."""
         linked = True
         if len(self.wants) == 1 and not self.request.scarce:
-            yield from self._counted_puzzles(self.wants[0])
+            yield from ((puzzle,) for puzzle in self._counted_puzzles(self.wants[0]))
             linked = self.counts(self.wants[0])[-1] > MOST_ENUMERATED
         if linked:
-            yield self.puzzle([self._linked_pile(want) for want in self.wants])
+            yield (self.puzzle([self._linked_pile(want) for want in self.wants]),)
 
     def counts(self, want: Want) -> range:
         """Return the numbers of free blocks a stack for this want can have at all."""

@@ -56,15 +56,17 @@ class Pile:
 
     `heights` are the sums allowed as closed ranges, `aim` the sum wanted (all
     picometres), `kinds` the indices of kinds that may stand here, `most` the
-    largest count.  `nominals` are the nominal sums that can meet `heights` at
-    all, where sizes are certified.  `standing` blocks stand in the pile
-    already, `faces` of them with one good face; `ends` positions take such.
+    largest count, `exactly` the count where it is fixed.  `nominals` are the
+    nominal sums that can meet `heights` at all, where sizes are certified.
+    `standing` blocks stand in the pile already, `faces` of them with one good
+    face; `ends` positions take such.
     """
 
     aim: int
     heights: tuple[tuple[int, int], ...]
     kinds: tuple[int, ...]
     most: int | None = None
+    exactly: int | None = None
     ends: int = 2
     standing: int = 0
     faces: int = 0
@@ -218,6 +220,13 @@ def not_too_many(draft: Draft) -> None:
             draft.model.add(draft.cp.LinearExpr.sum(list(count.values())) <= pile.most)
 
 
+def count_is_met(draft: Draft) -> None:
+    """Give each pile the number of blocks it must have, where that is fixed."""
+    for pile, count in zip(draft.puzzle.piles, draft.count, strict=True):
+        if pile.exactly is not None:
+            draft.model.add(draft.cp.LinearExpr.sum(list(count.values())) == pile.exactly)
+
+
 def totals_are_kept(draft: Draft) -> None:
     """Keep the number of blocks, and of thin ones, where the puzzle fixes it."""
     puzzle = draft.puzzle
@@ -235,6 +244,7 @@ _RULES = (
     no_piece_twice,
     kept_in_are_used,
     not_too_many,
+    count_is_met,
     totals_are_kept,
 )
 

@@ -1,11 +1,13 @@
 """From a request to the puzzles the model decides, on the nominal basis.
 
-    >>> for puzzle in Grounds(request=request, table=table).puzzles(): ...
+    >>> for puzzles in Grounds(request=request, table=table).rounds(): ...
 
 `Grounds` holds what is known before solving: the blocks that stand anyway,
-the free ones grouped into kinds, what each target still wants.  Puzzles come
+the free ones grouped into kinds, what each target still wants.  Rounds come
 from the tightest (every lower bound of the table fixed) to the one the model
-decides alone; each is exact, so the first that has an answer has the best.
+decides alone.  A round is one puzzle, or one for every way to share a number
+of blocks among several stacks (shares.py); each is exact, so the first round
+that has an answer has the best, among its puzzles.
 """
 
 from __future__ import annotations
@@ -17,6 +19,7 @@ from typing import TYPE_CHECKING
 from gaugestack.blocks import Basis, Block, in_order, total
 from gaugestack.stacks import reach
 from gaugestack.stacks.model import Kind, Pile, Puzzle
+from gaugestack.stacks.shares import shares, ways
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,6 +29,13 @@ if TYPE_CHECKING:
 
 LIFTS = 2
 """How many blocks above the lower bound are tried before the model counts by itself."""
+SHARED = 4
+"""The same where every way to share them among several stacks is tried by itself."""
+MOST_SHARES = 40
+"""More ways than this are left to one puzzle."""
+
+Round = tuple[Puzzle, ...]
+"""Puzzles of one number of blocks; the best of their answers is the answer."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,15 +137,15 @@ class Grounds:
         strays = sorted((abs(block.deviation or 0) for block in self.free), reverse=True)
         return sum(strays[:count])
 
-    def puzzles(self) -> Iterator[Puzzle]:
-        """Return puzzles from the tightest to the one the model decides alone."""
+    def rounds(self) -> Iterator[Round]:
+        """Return rounds from the tightest to the one the model decides alone."""
         table = self.table
         if table is None:
-            yield self.puzzle([self._blind_pile(want) for want in self.wants])
+            yield (self.puzzle([self._blind_pile(want) for want in self.wants]),)
             return
         if not self.request.scarce:
-            yield from self._bounded_puzzles(table)
-        yield self.puzzle([self._open_pile(table, want, None) for want in self.wants])
+            yield from self._bounded_rounds(table)
+        yield (self.puzzle([self._open_pile(table, want, None) for want in self.wants]),)
 
     def puzzle(self, piles: list[Pile], blocks: int | None = None, thin: int | None = None) -> Puzzle:
         """Return the puzzle of these piles."""
@@ -147,15 +157,26 @@ class Grounds:
         thin = [group[0].thin for group in self.groups]
         return tuple(table.usable(heights, sizes, thin, budget))
 
-    def _bounded_puzzles(self, table: reach.Reach) -> Iterator[Puzzle]:
-        """Return puzzles whose number of blocks is the table's lower bound or little more."""
+    def _bounded_rounds(self, table: reach.Reach) -> Iterator[Round]:
+        """Return rounds whose number of blocks is the table's lower bound or little more."""
         fewest = [table.fewest(want.low, want.high) or 0 for want in self.wants]
-        yield self._tight_puzzle(table, fewest)
-        for lift in range(LIFTS + 1):
-            piles = [
-                self._open_pile(table, want, k + lift) for want, k in zip(self.wants, fewest, strict=True)
-            ]
-            yield self.puzzle(piles, sum(fewest) + lift)
+        yield (self._tight_puzzle(table, fewest),)
+        for lift in range(SHARED + 1):
+            if ways(lift, len(fewest)) <= MOST_SHARES:
+                yield tuple(self._shared_puzzle(table, fewest, share) for share in shares(lift, len(fewest)))
+            elif lift <= LIFTS:
+                piles = [
+                    self._open_pile(table, want, k + lift) for want, k in zip(self.wants, fewest, strict=True)
+                ]
+                yield (self.puzzle(piles, sum(fewest) + lift),)
+
+    def _shared_puzzle(self, table: reach.Reach, fewest: list[int], share: tuple[int, ...]) -> Puzzle:
+        """Return the puzzle that gives each target its fewest blocks and its share of further ones."""
+        piles = []
+        for want, least, more in zip(self.wants, fewest, share, strict=True):
+            pile = self._open_pile(table, want, least + more)
+            piles.append(replace(pile, exactly=least + more))
+        return self.puzzle(piles, sum(fewest) + sum(share))
 
     def _tight_puzzle(self, table: reach.Reach, fewest: list[int]) -> Puzzle:
         """Return the puzzle that asks each target for its own best in every respect."""

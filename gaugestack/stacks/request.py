@@ -140,12 +140,14 @@ class Impossible:
 
     `proof` says what was shown, `sentence` in words; `ways_out` is the ladder,
     nearest below and above first.  `failing` is the place of the one target
-    that fails by itself, None where only all together do.
+    that fails by itself, None where only several together do; `together` are
+    then the places of targets that do, none of which can be spared.
     """
 
     proof: Proof
     sentence: str
     failing: int | None = None
+    together: tuple[int, ...] = ()
     ways_out: tuple[WayOut, ...] = ()
 
 

@@ -20,9 +20,14 @@ from gaugestack.stacks.certified import CertifiedGrounds
 from gaugestack.stacks.model import Decision, Effort, Verdict, decide
 from gaugestack.stacks.puzzles import Grounds, Want
 from gaugestack.stacks.request import Built, Found, Impossible, Outcome, Proof, StackRequest, Undecided
+from gaugestack.stacks.shares import rank
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from gaugestack.stacks.model import Puzzle
     from gaugestack.stacks.reach import Reach
+    from gaugestack.stacks.shares import Rank
 
 
 class Composer:
@@ -41,8 +46,8 @@ class Composer:
         refusal = self._plain_refusal()
         if refusal:
             return refusal
-        for puzzle in self.grounds.puzzles():
-            decision = decide(puzzle, self.effort)
+        for puzzles in self.grounds.rounds():
+            decision = best_of(puzzles, self.effort)
             if decision.verdict is Verdict.OPTIMAL:
                 return Found(stacks=self._approved(decision))
             if decision.verdict is Verdict.LIMIT:
@@ -112,6 +117,22 @@ class Composer:
         table = self.grounds.table if self.request.basis is Basis.NOMINAL else None
         least = sum(table.fewest(want.low, want.high) or 0 for want in self.grounds.wants) if table else 0
         return Undecided(best=best, at_least=fixed + least)
+
+
+def best_of(puzzles: Sequence[Puzzle], effort: Effort) -> Decision:
+    """Return the best answer of puzzles of as many blocks; at the first limit the best known."""
+    known: list[tuple[Rank, Decision]] = []
+    verdict = Verdict.INFEASIBLE
+    for puzzle in puzzles:
+        decision = decide(puzzle, effort)
+        if decision.counts:
+            known.append((rank(puzzle, decision), decision))
+            verdict = Verdict.OPTIMAL
+        if decision.verdict is Verdict.LIMIT:
+            verdict = Verdict.LIMIT
+            break
+    best = min(known, key=lambda one: one[0])[1] if known else Decision(verdict=verdict)
+    return replace(best, verdict=verdict)
 
 
 def compose(request: StackRequest, effort: Effort | None = None) -> Outcome:
