@@ -48,12 +48,17 @@ class Guide:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
-    """Where to look: block `lengths`, `aim` and largest miss `within`, all in picometres."""
+    """Where to look: block `lengths`, `aim` and largest miss `within`, all in picometres.
+
+    `side` below zero looks for lengths not above the aim only, above zero for
+    those not below it.
+    """
 
     lengths: Sequence[int]
     aim: int
     within: int
     guide: Guide | None = None
+    side: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,10 +96,11 @@ def closest(field: Field, count: int, beyond: int = -1) -> Closest | None:
         return None
     aim, within = field.aim, field.within
     upper = _in_range(upper, aim - within - int(lower.length[-1]), aim + within - int(lower.length[0]))
-    best = _best_miss(lower, upper, aim, within, beyond)
+    best = _best_miss(lower, upper, field, beyond)
     if best is None:
         return None
-    stacks = np.concatenate([_exact(lower, upper, aim, off) for off in sorted({best, -best})])
+    offs = sorted(off for off in {best, -best} if off * field.side >= 0)
+    stacks = np.concatenate([_exact(lower, upper, aim, off) for off in offs])
     sums = {int(total) for total in size[stacks].sum(axis=1)}
     members = tuple(int(index) for index in np.unique(stacks))
     return Closest(miss=best, sums=tuple(sorted(sums)), members=members)
@@ -142,19 +148,20 @@ def _in_range(halves: _Halves, low: int, high: int) -> _Halves:
     return _Halves(index=halves.index[first:last], length=halves.length[first:last])
 
 
-def _best_miss(lower: _Halves, upper: _Halves, aim: int, within: int, beyond: int) -> int | None:
-    """Return the least miss above `beyond` and at most `within` of two halves without a common block."""
-    want = aim - upper.length
-    bound = within
+def _best_miss(lower: _Halves, upper: _Halves, field: Field, beyond: int) -> int | None:
+    """Return the least miss above `beyond` on the field's side of two halves without a common block."""
+    want = field.aim - upper.length
+    bound = field.within
     found = False
     for step in _near(lower.length, want, beyond):
         inside = (step >= 0) & (step < len(lower.length))
-        miss = np.abs(lower.length[np.clip(step, 0, len(lower.length) - 1)] - want)
-        near = np.flatnonzero(inside & (miss <= bound) & (miss > beyond))
+        gap = lower.length[np.clip(step, 0, len(lower.length) - 1)] - want
+        miss = np.abs(gap)
+        near = np.flatnonzero(inside & (miss <= bound) & _counts(gap, beyond, field.side))
         near = near[_apart(lower.index[step[near]], upper.index[near])]
         if len(near):
             bound, found = int(miss[near].min()), True
-    closer = _partners(lower, want, bound, beyond)
+    closer = _partners(lower, want, bound, (beyond, field.side))
     better = [
         int(miss[_apart(lower.index[a], upper.index[b])].min(initial=bound + 1)) for a, b, miss in closer
     ]
@@ -173,9 +180,9 @@ def _near(length: NDArray[np.int64], want: NDArray[np.int64], beyond: int) -> li
 
 
 def _partners(
-    lower: _Halves, want: NDArray[np.int64], bound: int, beyond: int
+    lower: _Halves, want: NDArray[np.int64], bound: int, beyond: tuple[int, int]
 ) -> list[tuple[NDArray[np.int64], NDArray[np.int64], NDArray[np.int64]]]:
-    """Return all pairs of halves that miss by at most `bound` and more than `beyond`, in portions."""
+    """Return all pairs of halves that miss by at most `bound`, and `beyond` a miss on a side, in portions."""
     first = np.searchsorted(lower.length, want - bound)
     times = np.searchsorted(lower.length, want + bound, side="right") - first
     edges = np.searchsorted(np.cumsum(times), np.arange(0, int(times.sum()) + MOST_PARTNERS, MOST_PARTNERS))
@@ -188,16 +195,21 @@ def _partners(
             - np.repeat(np.cumsum(many) - many, many)
             + np.repeat(first[start:end], many)
         )
-        miss = np.abs(lower.length[a] - want[b])
-        keep = miss > beyond
-        portions.append((a[keep], b[keep], miss[keep]))
+        gap = lower.length[a] - want[b]
+        keep = _counts(gap, *beyond)
+        portions.append((a[keep], b[keep], np.abs(gap[keep])))
     return portions
+
+
+def _counts(gap: NDArray[np.int64], beyond: int, side: int) -> NDArray[np.bool_]:
+    """Tell which gaps (length minus aim) miss by more than `beyond`, on the side that counts."""
+    return (np.abs(gap) > beyond) & (gap * side >= 0)
 
 
 def _exact(lower: _Halves, upper: _Halves, aim: int, off: int) -> NDArray[np.int64]:
     """Return all stacks whose length is exactly `aim` + `off`, as rows of block indices."""
     want = aim + off - upper.length
-    portions = _partners(lower, want, 0, -1)
+    portions = _partners(lower, want, 0, (-1, 0))
     rows = []
     for a, b, _ in portions:
         apart = _apart(lower.index[a], upper.index[b])

@@ -12,8 +12,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from gaugestack.blocks import Basis, in_order
-from gaugestack.lengths import Length, exact_text
+from gaugestack.lengths import Length, exact_text, small_text
 from gaugestack.stacks import reach
+from gaugestack.stacks.nearby import nearest_stacks
 from gaugestack.stacks.request import (
     Built,
     Found,
@@ -31,7 +32,11 @@ if TYPE_CHECKING:
 
     from gaugestack.blocks import Block
     from gaugestack.stacks.model import Effort
+    from gaugestack.lengths import Unit
 
+
+_SHORT = 12
+"""Characters of a length that is still read at a glance."""
 
 def explained(request: StackRequest, effort: Effort | None = None) -> Outcome:
     """Return the outcome of a request; an impossible one carries its ways out."""
@@ -56,11 +61,28 @@ def nearest(request: StackRequest, outcome: Impossible, effort: Effort | None) -
     del outcome
     if len(request.targets) != 1:
         return
-    nominally = replace(request, basis=Basis.NOMINAL)
-    for kind, height in nearest_heights(request).items():
-        built = exactly(nominally, height, effort)
+    heights = nearest_heights(request) if request.basis is Basis.NOMINAL else {}
+    for kind, height in heights.items():
+        built = exactly(request, height, effort)
         if built:
             built = replace(built, basis=request.basis)
+    if not heights:
+        yield from _nearest_off_grid(request, effort)
+
+
+def _nearest_off_grid(request: StackRequest, effort: Effort | None) -> Iterator[WayOut]:
+    """Return the nearest lengths on both sides where no table holds every sum."""
+    for side, near, built in nearest_stacks(request, effort):
+        among = f" of at most {near.at_most} blocks" if near.at_most else ""
+        off = _off_text(abs(near.length - request.targets[0]), built.blocks[0].unit)
+        sentence = f"the nearest {side}{among} is {off} away"
+        yield WayOut(kind=side, sentence=sentence, built=_for(request, built))
+
+
+def _off_text(length: int, unit: Unit) -> str:
+    """Return a distance, rounded where it has many digits."""
+    exact = exact_text(length, unit)
+    return exact if len(exact) <= _SHORT else small_text(length, unit, 3).lstrip("+")
             off = exact_text(abs(height - request.targets[0]), built.blocks[0].unit)
             yield WayOut(kind=kind, sentence=f"the nearest {kind} is {off} away", built=_for(request, built))
 

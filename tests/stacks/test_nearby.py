@@ -1,0 +1,143 @@
+"""The nearest lengths where no table holds every sum, against plain enumeration."""
+
+from dataclasses import replace
+from itertools import combinations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from gaugestack.blocks import Basis, in_order, total
+from gaugestack.inventory.setfile import load_set
+from gaugestack.inventory.shipped import shipped_path
+from gaugestack.lengths import Length, read_length
+from gaugestack.stacks.explain import explained
+from gaugestack.stacks.judge import broken_rules
+from gaugestack.stacks.nearby import nearest_length, nearest_stacks
+from gaugestack.stacks.request import Impossible, StackRequest
+from tests.stacks.making import block, mm, request, wear_pair
+
+
+def off(size, deviation):
+    """Return a block with a certified deviation in picometres."""
+    return replace(block(size), deviation=Length(deviation))
+
+
+def sums(asked):
+    """Return every length the request's blocks make, with what stands anyway, and its fewest blocks."""
+    fixed = (*asked.kept_in, *asked.pair(0))
+    most = len(asked.pool) + 2 if asked.most is None else asked.most
+    found = {}
+    for count in range(len(asked.free) + 1):
+        for chosen in combinations(asked.free, count):
+            blocks = (*fixed, *chosen)
+            if blocks and len(blocks) <= most:
+                found.setdefault(total(blocks, asked.basis), len(blocks))
+    return found
+
+
+def expected(asked, side):
+    """Return the nearest sum on a side by looking at all."""
+    edge = asked.targets[0] + side * asked.tolerance
+    beyond = [length for length in sums(asked) if (length - edge) * side > 0]
+    return min(beyond, key=lambda length: abs(length - edge), default=None)
+
+
+def found(asked, side):
+    near = nearest_length(asked, side)
+    return near and near.length
+
+
+POOL = in_order((off(5, 3000), off(3, -2000), off(2, 700), off(1, 40)))
+
+
+@pytest.mark.parametrize("side", [-1, 1])
+@pytest.mark.parametrize("height", [0.5, 1, 4, 6, 8, 11, 30])
+@pytest.mark.parametrize("asked", [{}, {"most": 2}, {"most": 1}, {"tolerance": 1}, {"ends": (wear_pair(2),)}])
+def test_the_nearest_is_that_of_looking_at_every_stack(height, side, asked):
+    wanted = request(height, pool=POOL, basis=Basis.CERTIFIED, **asked)
+
+    assert found(wanted, side) == expected(wanted, side)
+
+
+def test_blocks_kept_in_stand_in_both():
+    wanted = request(4, pool=POOL, kept_in=POOL[:1], basis=Basis.CERTIFIED)
+
+    assert found(wanted, -1) is None
+    assert found(wanted, 1) == expected(wanted, 1) == mm(5) + 3000
+
+
+def test_nothing_is_near_without_blocks():
+    assert [found(request(4, pool=(), basis=Basis.CERTIFIED), side) for side in (-1, 1)] == [None, None]
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    st.lists(
+        st.tuples(st.integers(1, 12), st.integers(-3000, 3000)),
+        min_size=1,
+        max_size=7,
+        unique_by=lambda p: p[0],
+    ),
+    st.integers(1, 40),
+    st.integers(0, 5000),
+    st.none() | st.integers(1, 4),
+)
+def test_halves_find_what_enumeration_finds(pieces, height, tolerance, most):
+    pool = in_order(off(size, deviation) for size, deviation in pieces)
+    wanted = StackRequest(
+        targets=(mm(height),), tolerance=Length(tolerance), pool=pool, most=most, basis=Basis.CERTIFIED
+    )
+
+    for side in (-1, 1):
+        assert found(wanted, side) == expected(wanted, side)
+
+
+def test_a_stack_of_the_nearest_length_meets_every_rule():
+    wanted = request(4, pool=POOL, basis=Basis.CERTIFIED)
+
+    for _, near, built in nearest_stacks(wanted):
+        asked = replace(wanted, targets=(near.length,))
+        assert broken_rules(asked, (replace(built, target=near.length),)) == ()
+
+
+def test_a_block_with_one_good_face_is_left_out_where_it_cannot_stand():
+    pool = in_order((off(5, 0), off(3, 0)))
+    wanted = request(4, pool=pool, end_only=pool, most=1, basis=Basis.CERTIFIED)
+
+    assert list(nearest_stacks(wanted)) == []
+    one = replace(wanted, end_only=pool[1:])
+    assert [(name, built.length) for name, _, built in nearest_stacks(one)] == [("above", mm(5))]
+
+
+def both_sets():
+    sets = [load_set(shipped_path(name))[0] for name in ("inch-81", "metric-88")]
+    return in_order(each for found in sets for each in found.blocks)
+
+
+def test_inch_and_metric_blocks_together_have_rungs():
+    asked = StackRequest(
+        targets=(read_length("0.0101in").length,), tolerance=Length(0), pool=both_sets(), most=3
+    )
+    outcome = explained(asked)
+
+    assert isinstance(outcome, Impossible)
+    assert {way.kind: way.sentence for way in outcome.ways_out} == {
+        "above": "the nearest above is 0.24346 mm away",
+    }
+
+
+def test_how_far_was_looked_is_said_where_it_was_not_to_the_end():
+    asked = StackRequest(targets=(read_length("7.00003mm").length,), tolerance=Length(0), pool=both_sets())
+
+    below = nearest_length(asked, -1)
+    assert below.at_most == 4
+    assert asked.targets[0] - below.length == 10_000
+
+
+def test_above_every_block_the_nearest_is_all_of_them():
+    pool = both_sets()
+    asked = StackRequest(targets=(read_length("100in").length,), tolerance=Length(0), pool=pool)
+
+    assert nearest_length(asked, -1).length == total(pool)
+    assert nearest_length(asked, 1) is None
