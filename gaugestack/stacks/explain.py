@@ -65,7 +65,8 @@ def nearest(request: StackRequest, outcome: Impossible, effort: Effort | None) -
     for kind, height in heights.items():
         built = exactly(request, height, effort)
         if built:
-            built = replace(built, basis=request.basis)
+            off = exact_text(abs(height - request.targets[0]), built.blocks[0].unit)
+            yield WayOut(kind=kind, sentence=f"the nearest {kind} is {off} away", built=_for(request, built))
     if not heights:
         yield from _nearest_off_grid(request, effort)
 
@@ -83,8 +84,6 @@ def _off_text(length: int, unit: Unit) -> str:
     """Return a distance, rounded where it has many digits."""
     exact = exact_text(length, unit)
     return exact if len(exact) <= _SHORT else small_text(length, unit, 3).lstrip("+")
-            off = exact_text(abs(height - request.targets[0]), built.blocks[0].unit)
-            yield WayOut(kind=kind, sentence=f"the nearest {kind} is {off} away", built=_for(request, built))
 
 
 def more_blocks(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
