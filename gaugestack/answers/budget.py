@@ -23,7 +23,7 @@ from gaugestack.answers.options import Choice, read_height
 from gaugestack.answers.stack import MOST_HEIGHTS, compose_heights
 from gaugestack.answers.uncertainty import best_basis, known_of
 from gaugestack.errors import TextError, UsageError
-from gaugestack.lengths import Length, ReadLength, exact_text, read_length
+from gaugestack.lengths import Length, ReadLength, Unit, exact_text, read_length
 from gaugestack.stacks.request import Found
 from gaugestack.stacks.wringing import plan
 from gaugestack.uncertainty.correction import Warm, corrected_height
@@ -39,6 +39,10 @@ if TYPE_CHECKING:
     from gaugestack.answers.stack import StackAnswer
     from gaugestack.answers.stock import Stock
     from gaugestack.uncertainty.conditions import Conditions
+
+
+_KEPT = {Unit.INCH: 2540, Unit.MILLIMETRE: 1000}
+"""A corrected height is kept to 0.1 µin or 1 nm, in picometres: far below what is known of it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -214,7 +218,8 @@ def _corrected(
         against=Warm(expansion=body, celsius=conditions.room + above),
         blocks=Warm(expansion=blocks, celsius=conditions.room + conditions.blocks_above),
     )
-    return replace(read, length=length, text=exact_text(length, read.unit))
+    kept = Length(round(length / _KEPT[read.unit]) * _KEPT[read.unit])
+    return replace(read, length=kept, text=exact_text(kept, read.unit))
 
 
 def _remarks(answer: StackAnswer, conditions: Conditions, wish: Wish) -> tuple[str, ...]:

@@ -11,16 +11,17 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from gaugestack.answers.leastdoubt import Gauge, floor_of, search
+from gaugestack.answers.doubtfloor import Floor, Single
+from gaugestack.answers.leastdoubt import Gauge, search
 from gaugestack.blocks import total
 from gaugestack.errors import UsageError
 from gaugestack.stacks.wringing import stacking_order
-from gaugestack.uncertainty.budget import Budget
+from gaugestack.uncertainty.budget import Budget, scaled
 from gaugestack.uncertainty.stack import height_components
 
 if TYPE_CHECKING:
     from gaugestack.answers.knowing import View
-    from gaugestack.answers.leastdoubt import Floor, Search
+    from gaugestack.answers.leastdoubt import Search
     from gaugestack.answers.uncertainty import Known
     from gaugestack.blocks import Basis, Block
     from gaugestack.stacks.request import Built, StackRequest
@@ -64,23 +65,28 @@ def _floor(request: StackRequest, first: Built, known: Known, view: View) -> Flo
     own = _variance(height_components(height, conditions)) * per_nm**2
     pool = (*request.pool, *request.pair(0))
     alike = len({block.material for block in pool}) == 1
-    single = min((_alone(block, known, request.basis, conditions) for block in pool), default=0.0)
-    return floor_of(
+    return Floor(
         rest=max(0.0, budget.combined**2 - own) if alike else 0.0,
         reference=total(first.blocks),
-        one_block=single * per_nm**2,
+        singles={id(block): _single(block, known, request.basis, conditions, per_nm) for block in pool},
         joint=conditions.wringing_limit**2 / 3 * per_nm**2,
         k=budget.k,
     )
 
 
-def _alone(block: Block, known: Known, basis: Basis, conditions: Conditions) -> float:
-    """Return the variance of a block by itself, nm^2; infinite where nothing is known of it."""
+def _single(block: Block, known: Known, basis: Basis, conditions: Conditions, per_nm: float) -> Single:
+    """Return the doubts of a block by itself, in the budget's unit; infinite where nothing is known of it."""
     dry = replace(conditions, wringing_limit=0.0)
     try:
-        return _variance(height_components(known.height((block,), basis), dry))
+        found = scaled(height_components(known.height((block,), basis), dry), per_nm)
     except UsageError:
-        return math.inf
+        return Single(alone=math.inf)
+    alone = math.fsum(component.contribution**2 for component in found if not component.group)
+    grouped = [component for component in found if component.group]
+    if not grouped:
+        return Single(alone=alone)
+    shared = math.fsum(component.contribution for component in grouped)
+    return Single(alone=alone, shared=shared, group=grouped[0].group)
 
 
 def _variance(components: tuple[Component, ...]) -> float:

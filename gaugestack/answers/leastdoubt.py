@@ -11,7 +11,6 @@ whether that is proven.  One height at a time.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -24,12 +23,11 @@ from gaugestack.stacks.sequencestacks import Lister
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from gaugestack.answers.doubtfloor import Floor
     from gaugestack.blocks import Block
     from gaugestack.stacks.request import StackRequest
 
-    Floor = Callable[[int, int], float]
-
-MOST_LISTED = 4000
+MOST_LISTED = 40_000
 """Stacks looked at before the search gives up its proof."""
 MOST_HEIGHTS = 200
 """Heights on the grid looked at for certified lengths."""
@@ -40,8 +38,7 @@ _NOISE = 1e-9
 class Gauge:
     """How a stack's uncertainty is told, in the unit of the budget.
 
-    `measure` gives the expanded uncertainty of blocks, `floor` what no stack of so
-    many blocks, as low as so many picometres, can be below.
+    `measure` gives the expanded uncertainty of a stack, `floor` what it cannot be below.
     """
 
     measure: Callable[[Built], float]
@@ -69,7 +66,8 @@ class Search:
     @property
     def sentence(self) -> str:
         """Say what was searched and what that proves."""
-        looked = f"looked at {_counted(self.searched)} of up to {self.most_blocks} blocks"
+        most = f"{self.most_blocks} block{'s' * (self.most_blocks > 1)}"
+        looked = f"looked at {_counted(self.searched)} of up to {most}"
         if not self.proven:
             return f"{looked}: more there are, so this is the best of those seen, not proven the best"
         if not self.met:
@@ -110,15 +108,16 @@ class _Hunt:
         best, count = first, len(first.blocks)
         done = self.limit is not None and usual <= self.limit
         most = self.request.most or len(self.request.pool) + len(self.fixed)
-        while count <= most and self.whole:
+        while count <= most and self.whole and not done:
             if self._hopeless(count, best_of):
                 break
-            for built, expanded in self._of(count):
+            for built in self._of(count):
+                if not self._promising(built, best_of):
+                    continue
+                expanded = self.gauge.measure(built)
                 if self._better(built, expanded, best, best_of):
                     best, best_of = built, expanded
             done = self.limit is not None and best_of <= self.limit
-            if done:
-                break
             count += 1
         return Search(
             built=best,
@@ -126,14 +125,14 @@ class _Hunt:
             usual=usual,
             limit=self.limit,
             searched=max(1, self.seen),
-            most_blocks=max(len(first.blocks), min(count, most) if done or not self.whole else count - 1),
+            most_blocks=max(len(first.blocks), count - 1),
             proven=self.whole,
             met=self.limit is None or done,
         )
 
     def _hopeless(self, count: int, best_of: float) -> bool:
         """Tell whether no stack of so many blocks or more can be better than the best, or keep the limit."""
-        floor = self.gauge.floor(count, self._window(count)[0])
+        floor = self.gauge.floor.of_count(count, self._window(count)[0])
         if self.limit is not None:
             return floor > self.limit
         return floor >= best_of * (1 + _NOISE)
@@ -152,14 +151,17 @@ class _Hunt:
             return (0, len(built.blocks), off, rounded)
         return (1, rounded, len(built.blocks), off)
 
-    def _of(self, count: int) -> Iterator[tuple[Built, float]]:
-        """Return every allowed stack of so many blocks with its uncertainty."""
+    def _promising(self, built: Built, best_of: float) -> bool:
+        """Tell whether a stack could keep the limit or be as good as the best."""
+        floor = self.gauge.floor.of_stack(built.blocks)
+        return floor <= best_of * (1 + _NOISE) or (self.limit is not None and floor <= self.limit)
+
+    def _of(self, count: int) -> Iterator[Built]:
+        """Return every allowed stack of so many blocks."""
         for chosen in self._listed(count - len(self.fixed)):
             built = self._built(chosen)
             if abs(built.deviation) <= self.request.tolerance and not self._broken(built):
-                expanded = self.gauge.measure(built)
-                if math.isfinite(expanded):
-                    yield built, expanded
+                yield built
 
     def _listed(self, free: int) -> Iterator[tuple[Block, ...]]:
         """Return the ways to choose so many free blocks that may keep the tolerance."""
@@ -198,20 +200,6 @@ class _Hunt:
     def _broken(self, built: Built) -> bool:
         """Tell whether a stack breaks a rule of the request; the whole judge only where one could be."""
         return bool(self.request.end_only) and bool(broken_rules(self.request, (built,)))
-
-
-def floor_of(*, rest: float, reference: int, one_block: float, joint: float, k: float) -> Floor:
-    """Return the floor under U: variances `rest` of a stack `reference` high, of one block, of one joint.
-
-    `rest` is what does not hang on the blocks; it falls at most with the square of the height.
-    """
-
-    def floor(count: int, lowest: int) -> float:
-        """Return what no stack of `count` blocks at least `lowest` high can be below."""
-        shrunk = min(1.0, max(0.0, lowest / reference)) ** 2
-        return k * math.sqrt(rest * shrunk + count * one_block + max(0, count - 1) * joint)
-
-    return floor
 
 
 def _counted(number: int) -> str:
