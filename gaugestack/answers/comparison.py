@@ -55,7 +55,8 @@ class Beside:
 def compared(stock: Stock, like: Stock | None = None) -> Beside:
     """Return a set beside another, or beside itself as issued.
 
-    Raises UsageError where the two have no size in common.
+    Raises UsageError where one is in inches and the other in millimetres, or
+    the two have no size in common.
     """
     pool = tuple(piece.block for piece in stock.pieces if piece.fit)
     away = tuple(piece.block for piece in stock.pieces if not piece.fit and _comes_back(piece.reasons))
@@ -67,6 +68,9 @@ def compared(stock: Stock, like: Stock | None = None) -> Beside:
 
 def _beside_other(pool: tuple[Block, ...], away: tuple[Block, ...], stock: Stock, like: Stock) -> Beside:
     """Return the blocks of a set matched one by one with another's, those at hand first."""
+    if stock.unit is not like.unit:
+        sentence = f"{stock.name} is in {stock.unit.value}, {like.name} in {like.unit.value}"
+        raise UsageError.about("--like", sentence, hint="name a set in the same unit")
     left, missing = [*pool, *away], []
     for wanted in (piece.block for piece in like.pieces):
         match = next((block for block in left if _alike(block, wanted)), None)

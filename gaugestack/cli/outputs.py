@@ -1,6 +1,6 @@
 """Files the commands write: whole, or not at all.
 
-    >>> replace_file("reach.svg", text)
+    >>> save_svg("reach.svg", text)
 
 An existing file of that name is replaced: outputs can always be made again.
 Never used for a set or its ledger.
@@ -13,6 +13,16 @@ import stat
 from pathlib import Path
 
 from gaugestack.errors import UsageError
+
+
+def save_svg(name: str, text: str) -> None:
+    """Write a drawing; its name ends in .svg, so that no slip of the keyboard costs a set file.
+
+    Raises UsageError for another name, or where it cannot be written.
+    """
+    if not name.casefold().endswith(".svg"):
+        raise UsageError.about("--svg", "the drawing's name ends in .svg", hint=f"like {name}.svg")
+    replace_file(name, text)
 
 
 def replace_file(name: str, text: str) -> None:

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from gaugestack.cli.figures import Figure, SvgOption, save_figures
+from gaugestack.cli.figures import SvgOption  # noqa: TC001  (typer reads it)
+from gaugestack.cli.outputs import save_svg
 from gaugestack.cli.patience import patience
 from gaugestack.cli.setcommands import HiddenSetOption, SetArgument, app
 from gaugestack.cli.shared import (
@@ -166,7 +167,7 @@ def _reach_range(
     if svg:
         from gaugestack.cards.reachsvg import range_svg  # noqa: PLC0415
 
-        save_figures(Figure(svg=svg), range_svg(answer))
+        save_svg(svg, range_svg(answer))
     finish(jsonform.text(reachform.range_form(answer)) if json else reachscreen.range_text(answer, pen()))
 
 

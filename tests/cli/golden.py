@@ -39,6 +39,12 @@ SCREENS = {
     "set-list": ["set", "list"],
     "set-show": ["set", "show", "metric-88"],
     "set-check": ["set", "check", BOATYARD, "--on", "2026-11-25"],
+    "set-matters": ["set", "matters", "metric-47"],
+    "set-buy": ["set", "buy", BOATYARD, "--count", "2"],
+    "set-health": ["set", "health", BOATYARD, "--like", "inch-81", "--on", "2026-11-25"],
+    "reach": ["reach", "0.6202in", "--set", BOATYARD],
+    "reach-lost": ["reach", "0.2002in", "--set", BOATYARD],
+    "reach-range": ["reach", "0.2..4in", "--most", "5", "--set", BOATYARD],
 }
 
 
