@@ -36,12 +36,12 @@ _LABEL = 9
 def picture(found: Survey, unit: Unit, pen: Pen = LINES) -> Iterator[str]:
     """Return the lines of the picture, with the share of each count now and as issued beside it."""
     columns = bins(found, COLUMNS)
-    width, side = len(columns), pen.side
-    yield f"{'at most':<{_LABEL}} {_ends(found, unit, width + 2)}{'now':>8}{'as issued':>11}"
+    side, ends = pen.side, _ends(found, unit, len(columns) + 2)
+    yield f"{'at most':<{_LABEL}} {ends}{'now':>8}{'as issued':>11}"
     for count in counts_shown(found.top):
-        strip = "".join(shade(column.within(count), pen) for column in columns)
+        strip = f"{side}{''.join(shade(column.within(count), pen) for column in columns)}{side}"
         now, before = share_text(found.share(count)), share_text(found.share_issued(count))
-        yield f"{blocks_said(count):<{_LABEL}} {side}{strip}{side}{now:>8}{before:>11}"
+        yield f"{blocks_said(count):<{_LABEL}} {strip:<{len(ends)}}{now:>8}{before:>11}"
     if found.lost:
         yield f"{'lost':<{_LABEL}} {side}{''.join(_mark(column) for column in columns)}{side}"
     yield ""

@@ -76,3 +76,10 @@ def test_a_wide_range_stays_within_80_columns():
     found = reach_range("0..300mm", stock=load(["metric-122"])).found
 
     assert max(map(len, picture(found, Unit.MILLIMETRE))) <= 80
+
+
+def test_the_shares_stand_below_their_heads_however_narrow_the_strip():
+    head, one, *_ = picture(reach_range("7..7mm", stock=small()).found, Unit.MILLIMETRE)
+
+    assert len(head.rstrip()) == len(one)
+    assert head.index("now") + 3 == one.index("%") + 1

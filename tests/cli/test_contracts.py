@@ -22,6 +22,11 @@ ANSWERS = {
     "gaugestack/set": ["set", "show", "inch-81"],
     "gaugestack/set-check": ["set", "check", "inch-81"],
     "gaugestack/sets": ["set", "list"],
+    "gaugestack/reach": ["reach", "0.6202in"],
+    "gaugestack/reach-range": ["reach", "0.2..0.3in"],
+    "gaugestack/set-matters": ["set", "matters", "inch-81"],
+    "gaugestack/set-buy": ["set", "buy", "inch-28", "--like", "inch-81"],
+    "gaugestack/set-health": ["set", "health", "inch-81"],
 }
 
 
