@@ -16,7 +16,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from gaugestack.angles.trig import above_zero, arcsine, half_sine, half_tangent
+from gaugestack.angles.trig import above_zero, amount, arcsine, half_sine, half_tangent
 from gaugestack.errors import UsageError
 from gaugestack.lengths import Length, exact_text
 
@@ -92,11 +92,11 @@ def top_of_ball(taper: Taper, mouth: Length, ball: Length, *, unit: Unit) -> Len
 def _refuse_above_face(contact_depth: float, unit: Unit) -> None:
     """Refuse a ball that would touch the cone above the face."""
     if contact_depth < 0:
-        above = exact_text(round(-contact_depth), unit)
+        above = amount(-contact_depth, unit)
         sentence = f"the ball would touch the cone {above} above the face: it sits on the edge"
         raise UsageError.about("ball", sentence, hint="take a smaller ball")
 
 
 def _halved(doubled: int, unit: Unit) -> str:
     """Print half of a length."""
-    return exact_text(round(doubled / 2), unit)
+    return amount(doubled / 2, unit)

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import Angle
-from gaugestack.angles.trig import above_zero, arcsine
+from gaugestack.angles.trig import above_zero, amount, arcsine
 from gaugestack.errors import UsageError
 from gaugestack.lengths import Length, exact_text
 
@@ -42,7 +42,7 @@ def disc_spacing(whole: Angle, *, large: Length, small: Length, unit: Unit) -> D
     distance = Length(round((large - small) / (2 * math.sin(whole.radians / 2))))
     gap = distance - (large + small) / 2
     if gap < -1:
-        sentence = f"the discs would overlap by {exact_text(round(-gap), unit)}"
+        sentence = f"the discs would overlap by {amount(-gap, unit)}"
         raise UsageError.about("discs", sentence, hint="take discs that differ more in size")
     return Discs(centre_distance=distance, gap=Length(max(0, round(gap))))
 

@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from gaugestack.angles.trig import above_zero, arctangent, half_tangent
+from gaugestack.angles.trig import above_zero, amount, arctangent, half_tangent
 from gaugestack.errors import UsageError
 from gaugestack.lengths import Length, exact_text
 
@@ -96,7 +96,7 @@ def end_diameter_of_rolls(
     widening = stands.sign * 2 * stack * math.tan(half.radians)
     found = Length(round(over - widening - roll * _roll_share(half, stands)))
     if found <= 0:
-        sentence = f"the rolls alone are {exact_text(-found, unit)} more than the size over them"
+        sentence = f"the rolls alone are {amount(-found, unit)} more than the size over them"
         raise UsageError.about("over rolls", sentence, hint="check the roll diameter and the stack")
     return found
 

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import Angle, short_degrees_text
 from gaugestack.angles.sine import complement_of
-from gaugestack.angles.trig import arcsine, half_sine
+from gaugestack.angles.trig import amount, arcsine, half_sine
 from gaugestack.errors import UsageError
 from gaugestack.lengths import Length, exact_text
 
@@ -109,7 +109,7 @@ def tailstock_offset(
     exact = Length(round(between_centres * half_sine(taper)))
     if limit is not None and exact > limit:
         sentence = (
-            f"an offset of {exact_text(exact, unit)} is {exact_text(exact - limit, unit)} "
+            f"an offset of {amount(exact, unit)} is {amount(exact - limit, unit)} "
             f"more than the tailstock goes, {exact_text(limit, unit)}"
         )
         raise UsageError.about("offset", sentence, hint="swing the compound slide or use a taper attachment")

@@ -14,13 +14,13 @@ from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import Angle
 from gaugestack.errors import UsageError
-from gaugestack.lengths import exact_text
+from gaugestack.lengths import Unit, exact_text
 
 if TYPE_CHECKING:
     from fractions import Fraction
 
     from gaugestack.angles.taper import Taper
-    from gaugestack.lengths import Length, Unit
+    from gaugestack.lengths import Length
 
 
 def half_tangent(taper: Taper) -> float:
@@ -63,3 +63,9 @@ def above_zero(argument: str, length: int, unit: Unit) -> None:
     """Refuse a length that is zero or below.  Raises UsageError of `argument`."""
     if length <= 0:
         raise UsageError.about(argument, f"{exact_text(length, unit)} is not above zero")
+
+
+def amount(length: float, unit: Unit) -> str:
+    """Return a computed length for a sentence: to 0.01 µin or 0.1 nm, so that it ends in its own unit."""
+    step = 254 if unit is Unit.INCH else 100
+    return exact_text(round(length / step) * step, unit)

@@ -129,30 +129,31 @@ def angle_by(built: Built, asked: Angle, bar: SineBar) -> SetAngle | None:
     return _set_by(built, asked, bar) if 0 <= rise <= bar.effective else None
 
 
-def find_bar(text: str | None, stock: Stock, bars: Sequence[SineBar]) -> SineBar:
+def find_bar(text: str | None, stock: Stock, bars: Sequence[SineBar], option: str = "--bar") -> SineBar:
     """Return the bar a person means: a described bar's name, a usual bar's name, or a length.
 
-    Without a text the only described bar is taken.  Raises UsageError.
+    Without a text the only described bar is taken.  `option` is where the text
+    stood.  Raises UsageError.
     """
     if text is None:
         if len(bars) == 1:
             return bars[0]
-        raise UsageError.about("--bar", "say which sine bar", hint=_bar_hint(bars))
+        raise UsageError.about(option, "say which sine bar", hint=_bar_hint(bars, option))
     known = {bar.name: bar for bar in (*KNOWN_BARS, *bars)}
     if text in known:
         return known[text]
     if not (text[:1].isdigit() or text[:1] in ".-+"):
-        raise UsageError.about("--bar", f"no bar is named {text!r}", hint=nearest(text, known))
+        raise UsageError.about(option, f"no bar is named {text!r}", hint=nearest(text, known))
     try:
         read = read_length(text, bare_unit=stock.unit)
     except TextError as error:
-        raise error.named("--bar") from None
+        raise error.named(option) from None
     return bar_of_length(read.length, read.unit)
 
 
-def _bar_hint(bars: Sequence[SineBar]) -> str:
+def _bar_hint(bars: Sequence[SineBar], option: str) -> str:
     """Name the bars there are."""
-    return f"like --bar 5in or --bar 100mm{''.join(f', --bar {bar.name!r}' for bar in bars[:6])}"
+    return f"like {option} 5in or {option} 100mm{''.join(f', {option} {bar.name!r}' for bar in bars[:6])}"
 
 
 def _set_by(built: Built, asked: Angle, bar: SineBar) -> SetAngle:

@@ -92,6 +92,12 @@ class CorrectAnswer:
     error_arcsec: Fraction | None
     part: PartError | None = None
 
+    @property
+    def standing(self) -> tuple[Block, ...]:
+        """The blocks of the old stack; none where the set does not make it."""
+        built = _built(self.old)
+        return built.blocks if built else ()
+
 
 def correct(
     angle: str, *, asked: CorrectAsked, bar: SineBar, stock: Stock, choice: Choice | None = None

@@ -95,7 +95,7 @@ def _part(taper: Taper, error: Angle, judging: Judging) -> PartError | None:
     """Return the error over the part's length where one is given."""
     if judging.length is None:
         return None
-    read = asked_length(judging.length, "--length")
+    read = asked_length(judging.length, "--part-length")
     return part_error(taper, error, length=read.length, unit=read.unit)
 
 
@@ -112,7 +112,7 @@ def _refuse_judging(judging: Judging) -> None:
     """Refuse to judge against nothing."""
     for option, value in (
         ("--band", judging.band),
-        ("--length", judging.length),
+        ("--part-length", judging.length),
         ("--radius", judging.radius),
     ):
         if value is not None:

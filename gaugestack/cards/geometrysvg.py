@@ -11,19 +11,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gaugestack.angles.angle import dms_text, short_degrees_text
 from gaugestack.angles.flat import Flat
 from gaugestack.angles.sketch import Geometry
 from gaugestack.angles.taper import Taper
 from gaugestack.cards import geometrysvg_bars as bars
 from gaugestack.cards import geometrysvg_cones as cones
 from gaugestack.cards import geometrysvg_gauges as gauges
+from gaugestack.cards.rows import angle_mark
 from gaugestack.cards.svgpaper import Paper
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from gaugestack.angles.angle import Angle
 
 WIDTH, HEIGHT = 160.0, 105.0
 _NOT_TO_SCALE = "not to scale: it shows which angle, the figures say how large"
@@ -61,8 +60,3 @@ def marks_of(read: Taper | Flat | None) -> dict[str, str]:
     if isinstance(read, Taper):
         return {"a/2": angle_mark(read.half), "a": angle_mark(read.included)}
     return {}
-
-
-def angle_mark(angle: Angle) -> str:
-    """Return an angle as it stands in a drawing."""
-    return f"{dms_text(angle, 1)} ({short_degrees_text(angle, 4)})"

@@ -21,19 +21,20 @@ _TOP = 6.0
 
 def flank_on_bar(paper: Paper, marks: Mapping[str, str]) -> None:
     """Draw a cone on its lower flank on a bar; its top flank is level."""
-    low, along = _bar(paper, 30 + 24j, 88, marks, "a")
-    height = 84.0
-    first, last = low + 10 * along, low + 70 * along
-    paper.path((first, last, complex(last.real, height), complex(first.real, height)), "part")
-    _level(paper, first.real, last.real, height)
-    paper.label(complex((first.real + last.real) / 2, height - 12), "part", ink="note", anchor="middle")
+    low, along = _bar(paper, 30 + 32j, 88, marks, "a")
+    height, end = 84.0, turned(1, 90 + _ANGLE / 2)
+    feet = (low + 22 * along, low + 76 * along)
+    tops = [foot + (height - foot.imag) / end.imag * end for foot in feet]
+    paper.path((*feet, tops[1], tops[0]), "part")
+    _level(paper, tops[0].real, tops[1].real, height)
+    paper.label(complex(feet[0].real + 12, height - 14), "part", ink="note")
 
 
 def axis_on_bar(paper: Paper, marks: Mapping[str, str]) -> None:
     """Draw a cone with its axis along a bar; its top flank is level."""
-    low, along = _bar(paper, 30 + 20j, 88, marks, "a/2")
+    low, along = _bar(paper, 30 + 30j, 88, marks, "a/2")
     square = along * 1j
-    start = low + 8 * along + 20 * square
+    start = low + 8 * along + 18 * square
     half = math.tan(math.radians(_ANGLE))
     radii = [(distance, 15 - distance * half) for distance in (0.0, 40.0)]
     tops = [start + s * along + radius * square for s, radius in radii]
@@ -41,9 +42,9 @@ def axis_on_bar(paper: Paper, marks: Mapping[str, str]) -> None:
     paper.path((tops[0], tops[1], feet[1], feet[0]), "part")
     for distance in (-1.5, 41.5):
         post = start + distance * along
-        paper.line(post, post - 20 * square, "hidden")
+        paper.line(post, post - 18 * square, "hidden")
     paper.line(start - 8 * along, start + 62 * along, "axis")
-    paper.label(start + 50 * along + 3 * square, "axis, parallel to the bar", ink="note")
+    paper.label(start + 62 * along - 4.5j, "axis, parallel to the bar", ink="note")
     _level(paper, tops[0].real, tops[1].real, tops[0].imag)
 
 
@@ -56,7 +57,7 @@ def bar_on_flank(paper: Paper, marks: Mapping[str, str]) -> None:
     apex = complex(10, ground + 4)
     feet = [apex + 40 * along, apex + 96 * along]
     paper.path((*feet, complex(feet[1].real, ground), complex(feet[0].real, ground)), "part")
-    low = apex + 26 * along + _ROLL * square
+    low = apex + 26 * along + 0.3 * square
     paper.path(
         (low - 3 * along, low + 90 * along, low + 90 * along + 7 * square, low - 3 * along + 7 * square),
         "tool",
@@ -69,7 +70,7 @@ def bar_on_flank(paper: Paper, marks: Mapping[str, str]) -> None:
         paper.label(complex(centre.real, ground - 6), marked(letter, marks), anchor="middle")
     corner = complex(apex.real - 4 / math.tan(math.radians(_ANGLE)), ground)
     paper.arc(corner, 62, 0, _ANGLE)
-    paper.label(complex(64, ground + 5), marked("a", marks), ink="angle")
+    paper.label(complex(58, ground + 5), marked("a", marks), ink="angle")
     paper.label(low + 40 * along + 10 * square, "bar", ink="note", anchor="middle")
 
 
@@ -79,11 +80,11 @@ def compound_plate(paper: Paper, marks: Mapping[str, str]) -> None:
         (12.0, "bottom plate, seen along its hinge", "A", "h1"),
         (90.0, "top plate, seen along its hinge", "C", "h2"),
     ):
-        paper.label(complex(left, 84), name, ink="note")
+        paper.label(complex(left, 72), name, ink="note")
         low, along = _bar(paper, complex(left + 5, 34), 46, {}, "")
         square = along * 1j
         paper.arc(complex(left + 5, 34), 26, 0, _ANGLE)
-        paper.label(complex(left, 70), marked(angle, marks), ink="angle")
+        paper.label(complex(left, 64), marked(angle, marks), ink="angle")
         paper.label(complex(left, 20), marked(stack, marks))
         if angle == "C":
             paper.path(
@@ -115,9 +116,12 @@ def _bar(
     paper.line(roll, roll + 0.9 * length, "thin")
     if letter:
         paper.arc(roll, 50, 0, _ANGLE)
-        paper.label(roll + 54 + 4j, marked(letter, marks), ink="angle")
-        paper.label(complex(high.real, ground - 6), marked("h", marks), anchor="middle")
-        paper.label(roll + 20 * along - 9 * square, marked("L", marks), anchor="middle")
+        place = complex(roll.real + 34, ground - 7)
+        paper.label(place, marked(letter, marks), ink="angle")
+        paper.line(place + 10 + 3j, roll + turned(50, _ANGLE / 3), "thin")
+        paper.across(complex(high.real + 9, ground), complex(high.real + 9, high.imag - _ROLL), "")
+        paper.label(complex(high.real + 11, ground + 6), marked("h", marks))
+        paper.label(complex(roll.real - 8, ground - 7), marked("L", marks))
     return roll + _TOP * square, along
 
 
@@ -126,4 +130,4 @@ def _level(paper: Paper, left: float, right: float, height: float) -> None:
     paper.line(complex(left, height + 3), complex(right, height + 3), "thin")
     for x in (left + 2, right - 2):
         paper.path((complex(x, height), complex(x - 1.2, height + 3), complex(x + 1.2, height + 3)), "edge")
-    paper.label(complex(right + 4, height), "LEVEL: the indicator reads the same", ink="note")
+    paper.label(complex(right + 3, height + 2.4), "LEVEL: the reading stays", ink="note")

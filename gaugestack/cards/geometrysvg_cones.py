@@ -56,8 +56,9 @@ def compound(paper: Paper, marks: Mapping[str, str]) -> None:
     paper.path((ends[0], ends[1], ends[3], ends[2]), "part")
     paper.path((ends[1], ends[1] + 12, ends[3] + 12, ends[3]), "part")
     paper.line(apex, apex + 136, "axis")
-    foot, along = apex + 34 - 26j, turned(1, -_HALF)
+    along = turned(1, -_HALF)
     square = along * 1j
+    foot = apex + 38 * along - 13.5 * square
     paper.path((foot, foot + 66 * along, foot + 66 * along + 9 * square, foot + 9 * square), "tool")
     paper.line(apex, apex + turned(110, -_HALF), "thin")
     paper.arc(apex, 38, -_HALF, 0)
@@ -94,12 +95,12 @@ def centres(paper: Paper, marks: Mapping[str, str]) -> None:
     over = complex(tail.real, head.imag)
     paper.across(over + 8, tail + 8, "")
     paper.label(over + 10 + 4j, marked("S", marks), anchor="end")
-    paper.across(head - 30j, complex(tail.real, 28), marked("L", marks))
+    paper.across(head - 24 * square, tail - 24 * square, marked("L", marks))
     for point in (head, tail):
-        paper.line(point, complex(point.real, 27), "thin")
+        paper.line(point, point - 25 * square, "thin")
     paper.label(14 + 66j, "headstock", ink="note")
-    paper.label(146 + 34j, "tailstock", ink="note", anchor="end")
-    paper.label(head + 20 + 2j, "axis of the lathe", ink="note")
+    paper.label(150 + 36j, "tailstock", ink="note", anchor="end")
+    paper.label(8 + 48j, "lathe axis", ink="note")
 
 
 def collars(paper: Paper, marks: Mapping[str, str]) -> None:
@@ -132,5 +133,6 @@ def wedge(paper: Paper, marks: Mapping[str, str]) -> None:
     paper.arc(left + 14j, 50, 0, slope)
     paper.label(left + 56 + 17.5j, marked("b", marks), ink="angle")
     paper.across(left - 5j, right - 5j, marked("l", marks))
-    paper.across(left - 6, left - 6 + 14j, marked("h", marks))
+    paper.across(left - 4, left - 4 + 14j, "")
+    paper.label(left - 6 + 6j, marked("h", marks), anchor="end")
     paper.across(right + 5, right + 5 + 36j, marked("H", marks))

@@ -41,7 +41,7 @@ def rolls(paper: Paper, marks: Mapping[str, str]) -> None:
             paper.line(point, complex(point.real, ground + height + roll), "thin")
         paper.across(ends[0], ends[1], marked(letter, marks))
     paper.arc(complex(middle, ground - end / slope), 92, 90 - _HALF, 90)
-    paper.label(complex(middle + 26, ground + top - 6), marked("a/2", marks), ink="angle")
+    paper.label(complex(middle + 34, ground + top - 6), marked("a/2", marks), ink="angle")
     paper.across(complex(30, ground), complex(30, ground + stack), "")
     paper.label(complex(27, ground + stack / 2), marked("h2", marks), anchor="end")
     paper.label(complex(middle, ground + 4), marked("D0", marks), anchor="middle")
@@ -50,7 +50,7 @@ def rolls(paper: Paper, marks: Mapping[str, str]) -> None:
 
 def balls(paper: Paper, marks: Mapping[str, str]) -> None:
     """Draw a bored taper with its mouth up and two balls in it."""
-    face, middle, mouth, depth = 78.0, 62.0, 20.0, 56.0
+    face, middle, mouth, depth = 73.0, 58.0, 17.0, 54.0
     lean = math.radians(_HALF)
     slope = math.tan(lean)
     foot = mouth - depth * slope
@@ -64,9 +64,9 @@ def balls(paper: Paper, marks: Mapping[str, str]) -> None:
             ),
             "part",
         )
-    paper.line(complex(middle, face + 8), complex(middle, face - depth - 4), "axis")
+    paper.line(complex(middle, face + 15), complex(middle, face - depth - 4), "axis")
     paper.line(complex(middle - 44, face), complex(116, face), "thin")
-    for radius, letter, ball in ((15.5, "top 1", "R"), (9.0, "top 2", "r")):
+    for radius, letter, ball in ((15.5, "top 1", "R"), (7.0, "top 2", "r")):
         centre = complex(middle, face - (mouth * math.cos(lean) - radius) / math.sin(lean))
         paper.circle(centre, radius, "tool")
         paper.circle(centre, 0.6, "dot")
@@ -74,12 +74,12 @@ def balls(paper: Paper, marks: Mapping[str, str]) -> None:
         paper.label(centre + turned(radius / 2, -_HALF) + 1.5j, ball, anchor="middle")
         top = centre + 1j * radius
         paper.line(top, complex(112, top.imag), "thin")
-        paper.label(complex(114, top.imag + (1 if letter == "top 1" else -1)), marked(letter, marks))
-    paper.label(complex(114, face - 4.5), "face", ink="note")
+        paper.label(complex(114, top.imag - 1), marked(letter, marks))
+    paper.label(complex(118, face - 1), "face", ink="note")
     paper.arc(complex(middle, face - mouth / slope), 44, 90 - _HALF, 90)
-    paper.label(complex(112, face - 46), marked("a/2", marks), ink="angle")
-    paper.line(complex(111, face - 45), complex(middle + 5, face - mouth / slope + 43.7), "thin")
-    paper.label(complex(112, face - 54), marked("mouth", marks))
+    paper.label(complex(112, face - 22), marked("a/2", marks), ink="angle")
+    paper.line(complex(111, face - 21), complex(middle + 5, face - mouth / slope + 43.7), "thin")
+    paper.label(complex(112, face - 12), marked("mouth", marks))
 
 
 def discs(paper: Paper, marks: Mapping[str, str]) -> None:

@@ -5,12 +5,21 @@ Answers and cards are imported inside the commands: `--help` needs neither.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
-from gaugestack.cli import budgetcommands, ledgercommands, reachcommands, setcommands, tapercommand
-from gaugestack.cli.figures import Figure, SketchOption, SvgOption
+from gaugestack.cli import (
+    budgetcommands,
+    lathecommands,
+    ledgercommands,
+    measurecommands,
+    reachcommands,
+    setcommands,
+    setupcommands,
+    tapercommand,
+)
+from gaugestack.cli.figures import SketchOption, SvgOption  # noqa: TC001  (typer reads them)
 from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
@@ -31,11 +40,8 @@ from gaugestack.cli.shared import (
     known_bars,
     leave,
     pen,
+    use_of,
 )
-from gaugestack.errors import UsageError, nearest
-
-if TYPE_CHECKING:
-    from gaugestack.angles.taper import Use
 
 app = typer.Typer(
     add_completion=False,
@@ -46,6 +52,8 @@ app = typer.Typer(
     help="Gauge-block stacks, sine bars and tapers: from a drawing call-out to the blocks of your own set.",
 )
 app.add_typer(setcommands.app, name="set")
+app.add_typer(lathecommands.app, name="lathe")
+app.add_typer(measurecommands.app, name="measure")
 app.add_typer(budgetcommands.app, name="budget")
 
 
@@ -155,13 +163,14 @@ def taper(
     choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
     found = find_bar(bar, stock, known)
     answer = answer_taper(
-        " ".join(call_out), bar=found, stock=stock, bars=known, use=_use(use), choice=choice
+        " ".join(call_out), bar=found, stock=stock, bars=known, use=use_of(use), choice=choice
     )
-    tapercommand.show(answer, Figure(sketch=sketch, svg=svg), json=json)
+    tapercommand.show(answer, sketch=sketch, svg=svg, json=json)
 
 
 ledgercommands.register(app)
 reachcommands.register(app)
+setupcommands.register(app)
 
 
 @app.callback(invoke_without_command=True)
@@ -182,16 +191,3 @@ def _installed() -> str:
         return version("gaugestack")
     except PackageNotFoundError:
         return "of a checkout that is not installed"
-
-
-def _use(text: str | None) -> Use | None:
-    """Return the use a word names."""
-    from gaugestack.angles.taper import Use  # noqa: PLC0415
-
-    if text is None:
-        return None
-    try:
-        return Use(text)
-    except ValueError:
-        known = [use.value for use in Use]
-        raise UsageError.about("--for", f"{text!r} is no use", hint=nearest(text, known)) from None

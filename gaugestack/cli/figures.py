@@ -8,6 +8,7 @@ A drawing goes to a temporary file first and takes its name when it is whole.
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
@@ -16,8 +17,6 @@ import typer
 from gaugestack.errors import UsageError
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from gaugestack.angles.flat import Flat
     from gaugestack.angles.sketch import Geometry
     from gaugestack.angles.taper import Taper
@@ -36,31 +35,44 @@ class Figure:
     svg: str | None = None
 
 
-def sketched(geometry: Geometry, read: Taper | Flat | None = None) -> str:
-    """Return the terminal's sketch of a geometry."""
+def sketched(wanted: bool, geometry: Geometry, read: Taper | Flat | None = None) -> list[str]:  # noqa: FBT001  (an option's value)
+    """Return the terminal's sketch of a geometry, where one is wanted."""
+    if not wanted:
+        return []
     from gaugestack.angles.sketch import sketch  # noqa: PLC0415
 
-    return sketch(geometry, read)
+    return [sketch(geometry, read)]
 
 
-def drawn_for(
-    geometry: Geometry, read: Taper | Flat | None = None, marks: Mapping[str, str] | None = None
-) -> str:
-    """Return the SVG text of a geometry with its values written in."""
+def save_drawing(
+    name: str | None, geometry: Geometry, read: Taper | Flat | None = None, **marks: str
+) -> None:
+    """Write a geometry with its values to the file asked for; nothing where none was.
+
+    Raises UsageError as `save_figures` does.
+    """
+    if name is None:
+        return
     from gaugestack.cards.geometrysvg import geometry_svg, marks_of  # noqa: PLC0415
 
-    return geometry_svg(geometry, {**marks_of(read), **(marks or {})})
+    said = {key.replace("_", " "): value for key, value in marks.items()}
+    save_figures(Figure(svg=name), geometry_svg(geometry, {**marks_of(read), **said}))
 
 
 def save_figures(figure: Figure, svg: str) -> None:
-    """Write the drawing to the file asked for; nothing where none was.
+    """Write a drawing to the file asked for; nothing where none was.
 
     Raises UsageError where the name does not end in .svg or cannot be written.
     """
-    if figure.svg is None:
+    name = figure.svg
+    if name is None:
         return
-    if not figure.svg.casefold().endswith(".svg"):
-        raise UsageError.about("--svg", "the drawing's name ends in .svg", hint=f"like {figure.svg}.svg")
-    from gaugestack.cli.outputs import replace_file  # noqa: PLC0415  (pathlib costs start-up)
-
-    replace_file(figure.svg, svg)
+    if not name.casefold().endswith(".svg"):
+        raise UsageError.about("--svg", "the drawing's name ends in .svg", hint=f"like {name}.svg")
+    part = f"{name}.part"
+    try:
+        with open(part, "w", encoding="utf-8", newline="\n") as file:  # noqa: PTH123  (pathlib costs start-up)
+            file.write(svg)
+        os.replace(part, name)  # noqa: PTH105  (pathlib costs start-up)
+    except OSError as error:
+        raise UsageError.about("--svg", f"{name} cannot be written: {error.strerror}") from None

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     import datetime as dt
 
     from gaugestack.angles.sine import SineBar
+    from gaugestack.angles.taper import Use
     from gaugestack.answers.options import Choice
     from gaugestack.answers.stock import Stock
     from gaugestack.blocks import Basis
@@ -122,6 +123,19 @@ def basis_of(text: str) -> Basis:
     except ValueError:
         hint = nearest(text, [basis.value for basis in Basis])
         raise UsageError.about("--basis", f"{text!r} is no basis", hint=hint) from None
+
+
+def use_of(text: str | None) -> Use | None:
+    """Return the use of a taper a word names, None where none was said.  Raises UsageError."""
+    from gaugestack.angles.taper import Use  # noqa: PLC0415
+
+    if text is None:
+        return None
+    try:
+        return Use(text)
+    except ValueError:
+        known = [use.value for use in Use]
+        raise UsageError.about("--for", f"{text!r} is no use", hint=nearest(text, known)) from None
 
 
 def finish(text: str) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gaugestack.cli.figures import drawn_for, save_figures, sketched
+from gaugestack.cli.figures import save_drawing, sketched
 from gaugestack.cli.shared import finish, leave, pen
 
 if TYPE_CHECKING:
@@ -12,10 +12,9 @@ if TYPE_CHECKING:
     from gaugestack.angles.sketch import Geometry
     from gaugestack.angles.taper import Taper
     from gaugestack.answers.taper import FlatAnswer, TaperAnswer
-    from gaugestack.cli.figures import Figure
 
 
-def show(answer: TaperAnswer | FlatAnswer, figure: Figure, *, json: bool) -> None:
+def show(answer: TaperAnswer | FlatAnswer, *, sketch: bool, svg: str | None, json: bool) -> None:
     """Print an answer of `taper`, write its drawing where one is wanted, and leave."""
     from gaugestack.answers.taper import FlatAnswer  # noqa: PLC0415
 
@@ -33,8 +32,8 @@ def show(answer: TaperAnswer | FlatAnswer, figure: Figure, *, json: bool) -> Non
     else:
         from gaugestack.cards.taperscreen import taper_text  # noqa: PLC0415
 
-        finish(taper_text(answer, pen(), [sketched(geometry, read)] if figure.sketch else []))
-    save_figures(figure, drawn_for(geometry, read))
+        finish(taper_text(answer, pen(), sketched(sketch, geometry, read)))
+    save_drawing(svg, geometry, read)
     leave(*(one.stack.outcome for one in sets))
 
 

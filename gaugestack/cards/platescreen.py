@@ -1,0 +1,116 @@
+"""What `plate`, `correct` and `from-stack` print, for a terminal of 80 columns.
+
+>>> print(plate_text(answer, pen))
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gaugestack.angles.angle import arcsec_text
+from gaugestack.cards.anglescreen import bar_said, both
+from gaugestack.cards.drawing import LINES, Pen
+from gaugestack.cards.gaugescreen import stack_lines
+from gaugestack.cards.rows import figure_lines, head, row, shown
+from gaugestack.cards.screen import blocks_line, page, remark_lines
+from gaugestack.lengths import exact_text, small_text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from gaugestack.answers.correct import Change, CorrectAnswer
+    from gaugestack.answers.fromstack import FromStackAnswer
+    from gaugestack.answers.plate import PlateAnswer
+
+
+def plate_text(answer: PlateAnswer, pen: Pen = LINES, figures: Iterable[str] = ()) -> str:
+    """Return the screen of `plate`: both plates, the true tilt, two stacks from one set."""
+    plate, done = answer.plate, answer.achieved
+    lines = [*head(f"views {both(answer.first)} and {both(answer.second)}: {plate.views.value}")]
+    for name, angle, bar, height in (
+        ("bottom plate", plate.bottom_angle, answer.bottom_bar, plate.bottom_stack),
+        ("top plate", plate.top_angle, answer.top_bar, plate.top_stack),
+    ):
+        lines += row(name, f"{both(angle)} on {bar_said(bar)}: {exact_text(height, bar.unit)}")
+    lines += row("true tilt", f"{both(plate.tilt)} of the top, falling {both(plate.direction)}")
+    lines += row("", "from the first view's plane towards the second's")
+    lines += row("uncorrected", f"the second angle as seen would leave {both(plate.left_over)} of tilt")
+    if done:
+        said = f"bottom {arcsec_text(done.bottom_error)}, top {arcsec_text(done.top_error)}"
+        lines += row("stacks err", f"{said}, tilt {arcsec_text(done.tilt_error)}")
+    lines += [*figure_lines(figures), "", "== two stacks at once: the bottom plate's, then the top plate's"]
+    return page((*lines, *stack_lines(answer.stack, pen), *remark_lines(dict.fromkeys(answer.remarks))))
+
+
+def correct_text(answer: CorrectAnswer, pen: Pen = LINES) -> str:
+    """Return the screen of `correct`: error, new angle and height, school form, what to change."""
+    found, unit = answer.correction, answer.bar.unit
+    over = 100 * (found.over_correction - 1)
+    lines = [
+        *head(f"{both(found.old_angle)} on {bar_said(answer.bar)}"),
+        *row("measured", f"{arcsec_text(found.error.arcseconds)}, {_way(found.error.arcseconds > 0)}"),
+        *row("set now", f"{both(found.new_angle)}"),
+        *row("height", f"{shown(found.old_height, unit)} -> {shown(found.new_height, unit)}"),
+        *row("change", f"{_signed(found.change, answer)}, by L (sin new - sin old)"),
+        *row(
+            "school form",
+            f"{_signed(found.school_change, answer)}, L rise / span: {over:.1f} % over-corrects",
+        ),
+    ]
+    if answer.bar.base_height:
+        lines += row("base", f"{exact_text(answer.bar.base_height, unit)} more under the plate in both")
+    if answer.part:
+        lines += row("on the part", f"the error was {answer.part.text}")
+    if answer.resolution.below:
+        lines += row("TOO SMALL", answer.resolution.sentence)
+    lines += _change_lines(answer)
+    if answer.achieved is not None and answer.error_arcsec is not None:
+        lines += row("stack gives", f"{both(answer.achieved)}, error {arcsec_text(answer.error_arcsec)}")
+    lines += ["", *stack_lines(answer.new, pen)]
+    return page((*lines, *remark_lines(answer.new.remarks)))
+
+
+def from_stack_text(answer: FromStackAnswer, figures: Iterable[str] = ()) -> str:
+    """Return the screen of `from-stack`: the angle, then what it is on each seat."""
+    unit = answer.blocks[0].unit
+    lines = [
+        *head(f"{exact_text(answer.length, unit)} on {bar_said(answer.bar)}"),
+        *row("angle", both(answer.angle)),
+        *row("as a flat", f"slope {float(answer.flat.exact_slope):.6f}: a wedge of this one angle"),
+    ]
+    for found in answer.seats:
+        taper = found.taper
+        lines += ["", f"  {found.seat.value}:"]
+        lines += row("taper", f"{taper.one_in_text}, {taper.per_foot_text} on diameter")
+        lines += row("half angle", both(taper.half))
+        lines += row("included", both(taper.included))
+    return page((*lines, *figure_lines(figures), *remark_lines(answer.remarks)))
+
+
+def _signed(length: int, answer: CorrectAnswer) -> str:
+    """Return a change of height with its sign."""
+    unit = answer.bar.unit
+    return f"{'+' if length > 0 else ''}{shown(length, unit)} ({small_text(length, unit, 0)})"
+
+
+def _way(steep: bool) -> str:  # noqa: FBT001  (a fact, not a switch)
+    """Say which way a bar is set wrong."""
+    return "set too steep" if steep else "set too slow"
+
+
+def _change_lines(answer: CorrectAnswer) -> Iterator[str]:
+    """Return the old stack and what goes and comes."""
+    if answer.standing:
+        yield from row("old stack", blocks_line(answer.standing))
+    if answer.change:
+        yield from row("do", _change_said(answer.change))
+
+
+def _change_said(change: Change) -> str:
+    """Say what goes out of the old stack and what comes in."""
+    if not change.out and not change.into:
+        return "leave the stack as it stands: no other of the set comes nearer"
+    out = f"take out {blocks_line(change.out)}" if change.out else "take out nothing"
+    into = f"put in {blocks_line(change.into)}" if change.into else "put in nothing"
+    kept = "one block changes" if change.one_block else "a new stack: changing one block does not reach it"
+    return f"{out}, {into} ({kept})"
