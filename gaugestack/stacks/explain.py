@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from gaugestack.blocks import Basis, in_order
-from gaugestack.lengths import Length, exact_text, small_text
+from gaugestack.lengths import Length, exact_text, rounded_text, small_text
 from gaugestack.stacks import reach
 from gaugestack.stacks.nearby import nearest_stacks
 from gaugestack.stacks.request import (
@@ -83,7 +83,10 @@ def _nearest_off_grid(request: StackRequest, effort: Effort | None) -> Iterator[
 def _off_text(length: int, unit: Unit) -> str:
     """Return a distance, rounded where it has many digits."""
     exact = exact_text(length, unit)
-    return exact if len(exact) <= _SHORT else small_text(length, unit, 3).lstrip("+")
+    if len(exact) <= _SHORT:
+        return exact
+    small = length < 1000 * unit.small_picometres
+    return small_text(length, unit, 3).lstrip("+") if small else rounded_text(length, unit, 6)
 
 
 def more_blocks(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:

@@ -141,3 +141,14 @@ def test_above_every_block_the_nearest_is_all_of_them():
 
     assert nearest_length(asked, -1).length == total(pool)
     assert nearest_length(asked, 1) is None
+
+
+@pytest.mark.parametrize(
+    ("height", "said"),
+    [("5.000002001", "0.000001 mm away"), ("5.00000123", "0.002 µm away"), ("90", "84.999997 mm away")],
+)
+def test_a_distance_is_rounded_where_it_has_many_digits(height, said):
+    pool = (off(5, 3001),)
+    outcome = explained(request(height, pool=pool, basis=Basis.CERTIFIED))
+
+    assert [way.sentence.rpartition(" is ")[2] for way in outcome.ways_out] == [said]
