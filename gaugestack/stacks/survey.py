@@ -260,13 +260,14 @@ def _trimmed(window: reach.Window) -> tuple[int, ...]:
 
 def _gaps(series: Iterable[reach.Series], span: Span) -> tuple[Gap, ...]:
     """Return runs of indices as gaps of a range."""
+    low, step = span.low, span.step
     return tuple(
         Gap(
-            first=span.at(one.first),
-            last=span.at(one.last),
+            first=Length(low + one.first * step),
+            last=Length(low + one.last * step),
             heights=(one.last - one.first + 1) * one.times,
             times=one.times,
-            every=Length(one.every * span.step),
+            every=Length(one.every * step),
         )
         for one in series
     )
