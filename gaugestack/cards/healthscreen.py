@@ -32,7 +32,8 @@ _SIZE, _NUMBER = 14, 9
 def matters_text(answer: MattersAnswer, pen: Pen = LINES) -> str:
     """Return the screen of `set matters`."""
     lines = [*_head(answer.stock, answer.looked), _made_said(answer.made, answer.looked.total), ""]
-    lines += [*_table(("without", "lost", "longer"), answer.values, pen), "", *_LOST_LEGEND]
+    table = list(_table(("without", "lost", "longer"), answer.values, pen))
+    lines += [*table, "", *_LOST_LEGEND] if table else ["No block at hand makes a difference."]
     free = [value.block for value in answer.values if not (value.lost or value.longer)]
     if free:
         lines += ["", *wrapped(visible(f"no height misses: {_named(free)}"), "", "  ")]
@@ -46,7 +47,8 @@ def buy_text(answer: BuyAnswer, pen: Pen = LINES) -> str:
         lines += wrapped(_nothing_absent(answer), "", "  ")
     else:
         lines += _purchase_lines(answer.purchase, answer.made, answer.looked.total)
-        lines += ["", *_table(("alone", "restores", "shortens"), answer.alone, pen), "", *_ALONE_LEGEND]
+        table = list(_table(("alone", "restores", "shortens"), answer.alone, pen))
+        lines += ["", *table, "", *_ALONE_LEGEND] if table else []
     return page((*lines, *remark_lines(visible(remark) for remark in answer.remarks)))
 
 

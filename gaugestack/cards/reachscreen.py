@@ -127,8 +127,9 @@ def _summary(found: Survey, unit: Unit) -> Iterator[str]:
     if len(found.gaps) > MOST_GAPS:
         yield f"widest gap: {_between(max(found.gaps, key=_width), unit)}"
     run, run_issued = found.every_step, found.every_step_issued
-    if run:
-        yield f"any number of blocks, any height: every step {_run_said(run, unit)}"
+    if run or run_issued:
+        said = f"every step {_run_said(run, unit)}" if run else "no step"
+        yield f"any number of blocks, any height: {said}"
     if run_issued and run_issued != run:
         yield f"  as issued {_run_said(run_issued, unit)}"
 

@@ -147,7 +147,8 @@ def _words(found: Survey, worst: Sequence[BlockValue], unit: Unit, whole: str) -
     yield _share_words(found, unit, whole)
     yield _run_words(found, unit, whole)
     for cost in worst:
-        yield f"without {cost.block.engraved}: {cost.lost} heights lost, {cost.longer} take more blocks"
+        lost = f"{cost.lost} height{'s' * (cost.lost != 1)} lost"
+        yield f"without {cost.block.engraved}: {lost}, {cost.longer} take{'s' * (cost.longer == 1)} more blocks"
 
 
 def _share_words(found: Survey, unit: Unit, whole: str) -> str:

@@ -162,3 +162,17 @@ def test_a_set_coarser_than_its_issued_step_still_gets_its_values(set_file):
     done = gaugestack("set", "matters", set_file(text), "--range", "1..7mm", "--json")
 
     assert (done.json["heights"], done.json["made"]) == (7, 3)
+
+
+def test_a_set_without_a_piece_left_says_so_and_what_to_buy(set_file):
+    path = set_file("format: 1\nname: Gone\nunit: mm\nblocks: [{size: 1}, {size: 2}]\nabsent: [1, 2]\n")
+
+    assert "No block at hand makes a difference." in gaugestack("set", "matters", path).out
+    assert "Buy first: 2 mm, 1 mm" in gaugestack("set", "buy", path, "--count", "2").out
+    assert "without 1 mm: 1 height lost, 0 take more blocks" in gaugestack("set", "health", path).out
+    assert "any number of blocks, any height: no step" in gaugestack("reach", "1..3mm", "--set", path).out
+
+
+def test_a_set_of_wear_blocks_alone_has_no_heights_to_count():
+    for words in (["set", "health", "metric-wear-2"], ["reach", "1..2mm", "--set", "metric-wear-2"]):
+        assert (gaugestack(*words).code, "no ordinary block" in gaugestack(*words).err) == (2, True)
