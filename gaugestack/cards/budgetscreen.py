@@ -147,7 +147,7 @@ def _table(result: KnownResult, pen: Pen, *, every: bool) -> Iterator[str]:
     if small:
         together = math.sqrt(math.fsum(line.contribution**2 for line in small))
         share = math.fsum(line.share for line in small)
-        said = f"{len(small)} smaller ones together (--every shows them)"
+        said = f"{len(small)} smaller ones together (see --every)"
         yield _row(result, share, together, said, pen)
 
 
