@@ -148,7 +148,8 @@ def _words(found: Survey, worst: Sequence[BlockValue], unit: Unit, whole: str) -
     yield _run_words(found, unit, whole)
     for cost in worst:
         lost = f"{cost.lost} height{'s' * (cost.lost != 1)} lost"
-        yield f"without {cost.block.engraved}: {lost}, {cost.longer} take{'s' * (cost.longer == 1)} more blocks"
+        longer = f"{cost.longer} take{'s' * (cost.longer == 1)} more blocks"
+        yield f"without {cost.block.engraved}: {lost}, {longer}"
 
 
 def _share_words(found: Survey, unit: Unit, whole: str) -> str:
