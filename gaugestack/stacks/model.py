@@ -7,10 +7,11 @@ model, so that the optimum is unique:
     0. fewest scarce blocks     (only where the puzzle has any; it then ends
                                  with which of them, the largest first)
     1. fewest blocks            (a constant where the puzzle fixes it)
-    2. smallest sum of deviations
+    2. smallest sum of deviations, or deviation of the difference
     3. fewest thin blocks
     4. fewest uses so far       (only where the puzzle counts them)
-    5. the largest blocks first, stack by stack: of two answers the one whose
+    5. the lower second stack   (only where a difference of two is wanted)
+    6. the largest blocks first, stack by stack: of two answers the one whose
        blocks, listed from the largest, first shows a larger one
 
 These are the digits of one number, most significant first.  Digits are packed
@@ -74,12 +75,27 @@ class Pile:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Lift:
+    """By how much the first of two piles stands higher than the second, in picometres.
+
+    `aim` is the difference wanted, `low`..`high` what is allowed; `step`
+    divides every nominal size.
+    """
+
+    aim: int
+    low: int
+    high: int
+    step: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Puzzle:
     """What the solver decides.
 
     `total` fixes the number of blocks over all piles, `thin` the number of
     thin ones; None leaves them to the objective.  `tight` says that the table
-    has left little to search.
+    has left little to search.  With a `lift` there are two piles, and what
+    counts is their difference, not the height of each.
     """
 
     kinds: tuple[Kind, ...]
@@ -87,6 +103,7 @@ class Puzzle:
     total: int | None = None
     thin: int | None = None
     tight: bool = False
+    lift: Lift | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,6 +154,10 @@ class Draft:
             list(count.values()), [self.puzzle.kinds[k].size for k in count]
         )
 
+    def difference(self) -> Any:  # noqa: ANN401  (ortools has no types)
+        """Return how much higher the first pile stands than the second."""
+        return self.height(self.count[0]) - self.height(self.count[1])
+
     def every(self, kind: int) -> list[Any]:
         """Return the variables of one kind over all piles."""
         return [pile[kind] for pile in self.count if kind in pile]
@@ -171,6 +192,13 @@ def height_is_allowed(draft: Draft) -> None:
         expression = draft.height(count)
         domain = draft.cp.Domain.from_intervals([list(ends) for ends in pile.heights])
         draft.model.add_linear_expression_in_domain(expression, domain)
+
+
+def difference_is_allowed(draft: Draft) -> None:
+    """Make the first pile stand higher than the second by what is allowed, where a difference is wanted."""
+    lift = draft.puzzle.lift
+    if lift:
+        draft.model.add_linear_constraint(draft.difference(), lift.low, lift.high)
 
 
 def nominal_can_meet_height(draft: Draft) -> None:
@@ -239,6 +267,7 @@ def totals_are_kept(draft: Draft) -> None:
 
 _RULES = (
     height_is_allowed,
+    difference_is_allowed,
     nominal_can_meet_height,
     one_face_at_an_end,
     no_piece_twice,

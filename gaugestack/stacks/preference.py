@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from gaugestack.stacks.model import Draft, Puzzle
+    from gaugestack.stacks.model import Draft, Lift, Puzzle
 
 MOST_BITS = 50
 """An objective packs digits up to this many bits."""
@@ -48,6 +48,7 @@ def digits(draft: Draft) -> Iterator[Digit]:
     if puzzle.thin is None and thin:
         yield Digit(expression=total(thin), upper=_pieces(puzzle, range(len(puzzle.kinds))))
     yield from _uses_digit(draft)
+    yield from _low_digit(draft)
     yield from _size_digits(draft)
 
 
@@ -75,6 +76,16 @@ def _uses_digit(draft: Draft) -> Iterator[Digit]:
         yield Digit(expression=expression, upper=sum(kind.uses * kind.pieces for kind in kinds))
 
 
+def _low_digit(draft: Draft) -> Iterator[Digit]:
+    """Return the nominal height of the second stack, where only the difference of two counts."""
+    kinds, lift = draft.puzzle.kinds, draft.puzzle.lift
+    if lift:
+        count = draft.count[1]
+        steps = {k: (kinds[k].nominal or kinds[k].size) // lift.step for k in count}
+        expression = draft.cp.LinearExpr.weighted_sum(list(count.values()), list(steps.values()))
+        yield Digit(expression=expression, upper=sum(steps[k] * kinds[k].pieces for k in count))
+
+
 def _pieces(puzzle: Puzzle, kinds: Iterable[int]) -> int:
     """Return how many pieces these kinds have together."""
     return sum(puzzle.kinds[kind].pieces for kind in kinds)
@@ -82,6 +93,9 @@ def _pieces(puzzle: Puzzle, kinds: Iterable[int]) -> int:
 
 def _deviation_digit(draft: Draft) -> Iterator[Digit]:
     """Return the sum of absolute deviations, where it is not the same for every answer."""
+    if draft.puzzle.lift:
+        yield from _lift_digit(draft, draft.puzzle.lift)
+        return
     worst = 0
     deviations = []
     for pile, count in zip(draft.puzzle.piles, draft.count, strict=True):
@@ -94,6 +108,15 @@ def _deviation_digit(draft: Draft) -> Iterator[Digit]:
         worst += max(ends)
     if deviations:
         yield Digit(expression=draft.cp.LinearExpr.sum(deviations), upper=worst)
+
+
+def _lift_digit(draft: Draft, lift: Lift) -> Iterator[Digit]:
+    """Return the absolute deviation of a difference."""
+    if lift.low < lift.high:
+        worst = max(abs(end - lift.aim) for end in (lift.low, lift.high))
+        deviation = draft.model.new_int_var(0, worst, "")
+        draft.model.add_abs_equality(deviation, draft.difference() - lift.aim)
+        yield Digit(expression=deviation, upper=worst)
 
 
 def packed(digits: Sequence[Digit]) -> Iterator[Any]:

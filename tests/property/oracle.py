@@ -8,14 +8,14 @@ from itertools import product
 
 
 def every_answer(request):
-    """Return every way to deal out the pool that meets the request, one tuple of blocks a target."""
-    piles = len(request.targets)
-    for places in product(range(piles + 1), repeat=len(request.pool)):
-        dealt = [
-            [block for block, at in zip(request.pool, places, strict=True) if at == i] for i in range(piles)
-        ]
-        if meets(request, dealt):
-            yield dealt
+    """Return every way to deal out the pool that meets the request, one list of blocks a target."""
+    return (dealt for dealt in every_deal(request.pool, len(request.targets)) if meets(request, dealt))
+
+
+def every_deal(pool, piles):
+    """Return every way to deal out blocks to piles, or to leave them in the case."""
+    for places in product(range(piles + 1), repeat=len(pool)):
+        yield [[block for block, at in zip(pool, places, strict=True) if at == i] for i in range(piles)]
 
 
 def meets(request, dealt):

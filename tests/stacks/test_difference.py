@@ -1,0 +1,145 @@
+from dataclasses import replace
+
+import pytest
+
+from gaugestack.errors import OurBug
+from gaugestack.lengths import Length
+from gaugestack.stacks import differencejudge
+from gaugestack.stacks.difference import compose_difference
+from gaugestack.stacks.differencerequest import DifferenceFound, DifferenceRequest
+from gaugestack.stacks.model import Effort
+from gaugestack.stacks.request import Built, Impossible, Proof, Undecided
+from tests.stacks.making import block, built, mm, request, sizes, wear_pair
+
+POOL = (block(9), block(7), block(6), block(5), block(3))
+
+
+def asked(difference, pool=POOL, **rules):
+    one = request(difference, pool=pool, **rules)
+    return DifferenceRequest(target=one.targets[0], rules=one)
+
+
+def stacks(difference, **rules):
+    found = compose_difference(asked(difference, **rules))
+    assert isinstance(found, DifferenceFound)
+    return sizes(found.high), sizes(found.low)
+
+
+def broken(difference, high, low, **rules):
+    return differencejudge.broken_rules(asked(difference, **rules), high, low)
+
+
+def stack(*blocks):
+    return built(sum(int(one.nominal) for one in blocks) // 10**9, *blocks)
+
+
+def test_a_difference_no_single_stack_makes_is_made_of_two():
+    """1 is 7 - 6 and 6 - 5: the lower the better."""
+    assert stacks(1) == (["6"], ["5"])
+
+
+def test_fewer_blocks_come_before_a_lower_stack():
+    """8 is no difference of two single blocks: 6 + 5 - 3."""
+    assert stacks(8) == (["6", "5"], ["3"])
+
+
+def test_a_smaller_deviation_comes_before_a_lower_stack():
+    pool = (block(9), block("7.5"), block("4.2"), block(3))
+
+    assert stacks("1.4", pool=pool, tolerance="0.3") == (["9"], ["7.5"])
+
+
+def test_fewer_thin_blocks_come_before_a_lower_stack():
+    pool = (block(9), block(8), block(3), block(2))
+
+    assert stacks(1, pool=pool) == (["9"], ["8"])
+
+
+def test_each_stack_is_its_own_target():
+    found = compose_difference(asked(1))
+
+    assert (found.high.target, found.low.target) == (mm(6), mm(5))
+    assert (found.difference, found.deviation) == (mm(1), 0)
+
+
+def test_the_difference_may_deviate_within_the_tolerance():
+    found = compose_difference(asked("1.25", tolerance="0.25"))
+
+    assert found.deviation == -mm("0.25")
+
+
+def test_beyond_the_tolerance_no_two_stacks_are_taken():
+    outcome = compose_difference(asked("1.5", pool=(block("9.1"), block(5)), tolerance="0.25"))
+
+    assert isinstance(outcome, Impossible)
+    assert outcome.proof is Proof.SOLVER
+
+
+def test_off_the_grid_nothing_needs_to_be_tried():
+    assert compose_difference(asked("0.5")).proof is Proof.GRID
+
+
+def test_wear_pairs_of_equal_thickness_cancel_out():
+    pairs = (wear_pair(2), wear_pair(2, first=3))
+
+    assert stacks(1, ends=pairs) == (["2", "6", "2"], ["2", "5", "2"])
+
+
+def test_wear_pairs_of_other_thickness_are_part_of_the_difference():
+    """Two pairs of 2 and of 1 differ by 2 already."""
+    pairs = (wear_pair(2), wear_pair(1, first=3))
+
+    assert stacks(2, ends=pairs) == (["2", "2"], ["1", "1"])
+    assert stacks(3, ends=pairs) == (["2", "6", "2"], ["1", "5", "1"])
+
+
+def test_a_block_kept_in_stands_in_one_of_the_two():
+    """1 with the 9: 9 - 5 - 3, though 6 - 5 has fewer blocks."""
+    assert stacks(1, kept_in=(POOL[0],)) == (["9"], ["5", "3"])
+
+
+def test_no_stack_has_more_blocks_than_allowed():
+    assert isinstance(compose_difference(asked(8, most=1)), Impossible)
+    assert stacks(8, most=2) == (["6", "5"], ["3"])
+
+
+def test_at_the_limit_nothing_is_claimed():
+    outcome = compose_difference(asked(1), Effort(limit=0))
+
+    assert isinstance(outcome, Undecided)
+    assert outcome.at_least == 2
+
+
+def test_the_judge_approves_of_a_difference_within_tolerance():
+    assert broken(2, stack(POOL[1]), stack(POOL[3])) == ()
+    assert broken("1.5", stack(POOL[1]), stack(POOL[3]), tolerance="0.5") == ()
+
+
+def test_the_judge_refuses_a_difference_beyond_the_tolerance():
+    assert broken("1.5", stack(POOL[1]), stack(POOL[3]), tolerance="0.4") == (
+        "the stacks differ by 2 mm where 1.5 mm was asked",
+    )
+    assert broken(2, stack(POOL[3]), stack(POOL[1])) == ("the stacks differ by -2 mm where 2 mm was asked",)
+
+
+def test_the_judge_refuses_a_stack_measured_against_another_length():
+    off = replace(stack(POOL[1]), target=mm(6))
+
+    assert "a stack of a difference has a target that is not its own length" in broken(2, off, stack(POOL[3]))
+
+
+def test_the_judge_refuses_one_block_in_both_stacks():
+    six = POOL[2]
+
+    assert broken(4, stack(POOL[1], six), stack(six, POOL[4])) == ("block 6 mm is used 2 times",)
+
+
+def test_the_judge_refuses_an_empty_stack():
+    empty = Built(target=Length(0), blocks=())
+
+    assert broken(3, stack(POOL[4]), empty) == ("a stack without blocks",)
+
+
+def test_approval_raises_what_is_broken():
+    with pytest.raises(OurBug, match="differ by"):
+        differencejudge.approve(asked(1), stack(POOL[1]), stack(POOL[3]))
