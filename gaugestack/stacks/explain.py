@@ -26,34 +26,33 @@ from gaugestack.stacks.request import (
     Withheld,
 )
 from gaugestack.stacks.solve import compose, exactly
+from gaugestack.stacks.together import leave_one_out, only, second_piece, told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from gaugestack.blocks import Block
-    from gaugestack.stacks.model import Effort
     from gaugestack.lengths import Unit
-
+    from gaugestack.stacks.model import Effort
 
 _SHORT = 12
 """Characters of a length that is still read at a glance."""
+
 
 def explained(request: StackRequest, effort: Effort | None = None) -> Outcome:
     """Return the outcome of a request; an impossible one carries its ways out."""
     outcome = compose(request, effort)
     if not isinstance(outcome, Impossible):
         return outcome
-    asked = request if outcome.failing is None else only(request, outcome.failing)
-    ways = tuple(way for rung in _RUNGS for way in rung(asked, outcome, effort))
-    return replace(outcome, ways_out=ways)
+    if outcome.failing is None:
+        outcome = told(request, outcome, effort)
+    asked = request if outcome.failing is None else only(request, (outcome.failing,))
+    return replace(outcome, ways_out=ways_out(asked, outcome, effort))
 
 
-def only(request: StackRequest, index: int) -> StackRequest:
-    """Return the request for one of its targets alone."""
-    if len(request.targets) == 1:
-        return request
-    target, ends = request.targets[index : index + 1], request.ends[index : index + 1]
-    return replace(request, targets=target, ends=ends, kept_in=())
+def ways_out(request: StackRequest, outcome: Impossible, effort: Effort | None) -> tuple[WayOut, ...]:
+    """Return the ladder of a request that is impossible as it stands."""
+    return tuple(way for rung in _RUNGS for way in rung(request, outcome, effort))
 
 
 def nearest(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
@@ -153,14 +152,23 @@ def one_at_a_time(request: StackRequest, outcome: Impossible, effort: Effort | N
     if outcome.proof is not Proof.SOLVER or len(request.targets) < 2:
         return
     for index, target in enumerate(request.targets):
-        found = compose(only(request, index), effort)
+        found = compose(only(request, (index,)), effort)
         if isinstance(found, Found):
             unit = found.stacks[0].blocks[0].unit
             sentence = f"{exact_text(target, unit)} alone can be made"
             yield WayOut(kind="alone", sentence=sentence, built=found.stacks[0])
 
 
-_RUNGS = (nearest, more_blocks, without_wear_pair, blocks_that_restore, as_issued, one_at_a_time)
+_RUNGS = (
+    nearest,
+    more_blocks,
+    without_wear_pair,
+    blocks_that_restore,
+    as_issued,
+    second_piece,
+    leave_one_out,
+    one_at_a_time,
+)
 
 
 def nearest_heights(request: StackRequest) -> dict[str, Length]:
