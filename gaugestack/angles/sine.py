@@ -121,7 +121,7 @@ def height(angle: Angle, bar: SineBar) -> Length:
     _refuse_out_of_range(angle)
     found = min(on_step(bar.effective * math.sin(angle.radians), bar), _highest(bar))
     if found == 0:
-        raise UsageError.about("angle", "the bar lies flat on the plate: no blocks", hint=_TOO_SMALL)
+        raise UsageError.about("ANGLE", "the bar lies flat on the plate: no blocks", hint=_TOO_SMALL)
     return found
 
 
@@ -208,9 +208,9 @@ def _highest(bar: SineBar) -> Length:
 def _refuse_out_of_range(angle: Angle) -> None:
     """Refuse what no sine bar sets."""
     if angle.arcseconds == 0:
-        raise UsageError.about("angle", "the bar lies flat on the plate: no blocks", hint="zero degrees")
+        raise UsageError.about("ANGLE", "the bar lies flat on the plate: no blocks", hint="zero degrees")
     if angle.arcseconds < 0:
-        raise UsageError.about("angle", "below zero: no height sets it", hint="turn the bar round")
+        raise UsageError.about("ANGLE", "below zero: no height sets it", hint="turn the bar round")
     if angle >= _RIGHT_ANGLE:
         hint = "set it from another face of the work"
-        raise UsageError.about("angle", "a sine bar stands below 90 degrees", hint=hint)
+        raise UsageError.about("ANGLE", "a sine bar stands below 90 degrees", hint=hint)

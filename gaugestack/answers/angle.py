@@ -186,5 +186,5 @@ def _other_bars(answer: StackAnswer, asked: Angle, bar: SineBar, bars: Sequence[
         if isinstance(found, Found):
             done = _set_by(found.stacks[0], asked, other)
             needs = exact_text(height, other.unit)
-            sentence = f"a {other.name} bar needs {needs}, error {arcsec_text(done.error_arcsec)}"
+            sentence = f"bar {other.name} needs {needs}, error {arcsec_text(done.error_arcsec)}"
             yield WayOut(kind="other bar", sentence=sentence, built=found.stacks[0])

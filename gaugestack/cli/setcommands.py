@@ -41,7 +41,7 @@ def show(
     from gaugestack.answers import sets as answers  # noqa: PLC0415
     from gaugestack.cards import jsonform, screen  # noqa: PLC0415
 
-    answer = answers.show(_stock(name or set_, on))
+    answer = answers.show(_stock(set_ if name is None else name, on))
     finish(jsonform.text(jsonform.set_form(answer)) if json else screen.set_text(answer))
 
 
@@ -56,7 +56,7 @@ def check(
     from gaugestack.answers import setcheck, sets  # noqa: PLC0415
     from gaugestack.cards import checkscreen, jsonform, screen  # noqa: PLC0415
 
-    answer = sets.check(_stock(name or set_, on))
+    answer = sets.check(_stock(set_ if name is None else name, on))
     found = answer.checked or setcheck.checked(answer.stock, answer.stock.on)
     form = {**jsonform.set_form(answer, "set-check"), **checkscreen.check_fields(found)} if json else {}
     finish(jsonform.text(form) if json else screen.set_text(answer, checkscreen.check_lines(found)))
@@ -83,4 +83,4 @@ def copy(
 
 def _stock(name: str | None, on: str | None) -> Stock:
     """Return the stock of one set, or of the default one."""
-    return chosen_stock([name] if name else None, on)
+    return chosen_stock(None if name is None else [name], on)
