@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from gaugestack.answers.options import Choice, read_height
+from gaugestack.answers.stackremarks import remarks
 from gaugestack.answers.summary import of_stack
 from gaugestack.errors import UsageError
-from gaugestack.lengths import Unit
 from gaugestack.stacks.explain import explained
 from gaugestack.stacks.request import Found
 from gaugestack.stacks.wringing import plan
@@ -28,7 +28,6 @@ if TYPE_CHECKING:
     from gaugestack.stacks.wringing import WringingPlan
 
 MOST_HEIGHTS = 20
-_UNIT_WORDS = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +35,8 @@ class StackAnswer:
     """Stacks for heights, or why there are none.
 
     `plans` holds one wringing plan a stack where the outcome is Found;
-    `remarks` are sentences the person should read.  `known` holds one summary of
+    `remarks` are sentences the person should read.  `roles` says what each
+    stack is for, where that is not plain from the heights.  `known` holds one summary of
     the uncertainty a stack, where the set tells enough.
     """
 
@@ -48,6 +48,7 @@ class StackAnswer:
     plans: tuple[WringingPlan, ...] = ()
     remarks: tuple[str, ...] = ()
     known: tuple[Summary, ...] = ()
+    roles: tuple[str, ...] = ()
 
 
 def stack(
@@ -82,17 +83,8 @@ def compose_heights(
         tolerance_said=choice.tolerance_said(stock),
         outcome=outcome,
         plans=plans,
-        remarks=_remarks(read, plans, stock),
+        remarks=remarks(read, plans, stock, choice.basis),
     )
-
-
-def _remarks(read: tuple[ReadLength, ...], plans: tuple[WringingPlan, ...], stock: Stock) -> tuple[str, ...]:
-    """Return what the person should know: units taken, joints, materials."""
-    bare = [height.text for height in read if height.bare]
-    said = [f"{', '.join(bare)} taken in {_UNIT_WORDS[stock.unit]}, the unit of {stock.name}"] if bare else []
-    for wringing in plans:
-        said += [text for text in wringing.remarks if text not in said]
-    return tuple(said)
 
 
 def lengths_of(answer: StackAnswer) -> tuple[Length, ...]:

@@ -166,16 +166,20 @@ def built_form(built: Built, unit: Unit | None = None) -> Form:
     return {
         "target": exact_text(built.target, unit or own),
         "length": exact_text(built.length, own),
+        "nominal_length": exact_text(built.stack.length(), own),
         "deviation": exact_text(built.deviation, own),
         "blocks": [block_form(block, built) for block in built.blocks],
     }
 
 
 def block_form(block: Block, built: Built | None = None) -> Form:
-    """Return one block; `length` on the basis of the stack it stands in."""
+    """Return one block; in a stack with its `length` on the basis of the stack, deviation and trust."""
     form: Form = {"nominal": block.engraved}
     if built:
         form["length"] = exact_text(block.length(built.basis), block.unit)
+        form["trust"] = block.trust.value
+        if block.deviation is not None:
+            form["deviation"] = exact_text(block.deviation, block.unit)
     if block.serial:
         form["serial"] = block.serial
     if block.wear:

@@ -12,13 +12,15 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from gaugestack.blocks import Basis
+from gaugestack.cards.certifiedscreen import certified_lines
 from gaugestack.cards.drawing import LINES, Pen, drawn
+from gaugestack.cards.owners import NO_LABELS, blocks_said, labels_of, sets_said
 from gaugestack.errors import visible
-from gaugestack.lengths import engraved_text, exact_text, small_text
+from gaugestack.lengths import Unit, engraved_text, exact_text, small_text
 from gaugestack.stacks.request import Found, Impossible, Proof, Undecided
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from gaugestack.answers.sets import ListedSet, SetAnswer
     from gaugestack.answers.stack import StackAnswer
@@ -44,7 +46,7 @@ def outcome_lines(answer: StackAnswer, pen: Pen, extra: dict[int, str] | None = 
         for index, (built, plan) in enumerate(zip(outcome, answer.plans, strict=True)):
             yield from _found(answer, index, built, plan, pen)
     elif isinstance(outcome, Impossible):
-        yield from _impossible(outcome, extra or {})
+        yield from _impossible(outcome, extra or {}, labels_of(answer.stock))
     else:
         yield from _undecided(outcome)
 
@@ -99,24 +101,30 @@ def wrapped(text: str, lead: str, follow: str) -> list[str]:
     return lines or ([lead.rstrip()] if lead.strip() else [])
 
 
-def blocks_line(blocks: Iterable[Block]) -> str:
+def blocks_line(blocks: Iterable[Block], labels: Mapping[str, str] = NO_LABELS) -> str:
     """Return the blocks of a stack in one line, as they are pulled from the box."""
-    names = [block.engraved + (" (wear)" if block.wear else "") for block in blocks]
+    names = blocks_said(blocks, labels)
     if len(names) <= MOST_NAMED:
         return " + ".join(names)
     return " + ".join(names[:MOST_NAMED]) + f" + {len(names) - MOST_NAMED} more"
 
 
+def unit_of(blocks: Sequence[Block]) -> Unit:
+    """Return the unit of a stack's lengths: that of its blocks, millimetres where they differ."""
+    units = {block.unit for block in blocks}
+    return units.pop() if len(units) == 1 else Unit.MILLIMETRE
+
+
 def deviation_said(built: Built) -> str:
     """Say how far a stack is from what was asked."""
-    unit = built.blocks[0].unit
+    unit = unit_of(built.blocks)
     return "exactly" if not built.deviation else f"{small_text(built.deviation, unit)} off"
 
 
 def source_said(answer: StackAnswer) -> str:
     """Say which blocks were chosen from, and the tolerance."""
     stock = answer.stock
-    said = f"{stock.name}, {at_hand(stock)}; "
+    said = f"{sets_said(stock)}, {at_hand(stock)}; "
     said += f"tolerance {exact_text(answer.request.tolerance, stock.unit)} ({answer.tolerance_said})"
     return said if answer.request.basis is Basis.NOMINAL else f"{said}; certified lengths"
 
@@ -134,7 +142,7 @@ def _head(answer: StackAnswer) -> Iterator[str]:
 
 def _found(answer: StackAnswer, index: int, built: Built, plan: WringingPlan, pen: Pen) -> Iterator[str]:
     """Return a stack found: headline, drawing, steps."""
-    height, unit = answer.heights[index], built.blocks[0].unit
+    height, unit = answer.heights[index], unit_of(built.blocks)
     count = len(built.blocks)
     asked = exact_text(height.length, height.unit)
     yield ""
@@ -149,13 +157,14 @@ def _found(answer: StackAnswer, index: int, built: Built, plan: WringingPlan, pe
         twice = engraved_text(2 * pair.nominal, pair.unit)
         yield f"  wear pair 2 x {pair.engraved} = {twice} is part of it"
     yield ""
-    yield from drawn(plan.stack, unit, pen)
+    yield from drawn(plan.stack, unit, pen, labels_of(answer.stock))
+    yield from certified_lines(built, plan)
     yield ""
     for number, step in enumerate(plan.steps, 1):
         yield from wrapped(f"{step.action}: {step.reason}", f"{number:>3}  ", "     ")
 
 
-def _impossible(outcome: Impossible, extra: dict[int, str]) -> Iterator[str]:
+def _impossible(outcome: Impossible, extra: dict[int, str], labels: Mapping[str, str]) -> Iterator[str]:
     """Return why there is no stack and the ladder of ways out."""
     yield ""
     yield from wrapped(f"Not possible: {outcome.sentence} (shown by {_PROOFS[outcome.proof]}).", "", "  ")
@@ -163,17 +172,17 @@ def _impossible(outcome: Impossible, extra: dict[int, str]) -> Iterator[str]:
         yield ""
         yield "Ways out:"
     for number, way in enumerate(outcome.ways_out):
-        yield from _way_lines(way, extra.get(number, ""))
+        yield from _way_lines(way, extra.get(number, ""), labels)
 
 
-def _way_lines(way: WayOut, extra: str) -> Iterator[str]:
+def _way_lines(way: WayOut, extra: str, labels: Mapping[str, str]) -> Iterator[str]:
     """Return one rung: the sentence, then its stack."""
     sentence = way.sentence + (f", {extra}" if extra else "")
     yield from wrapped(visible(sentence), " -  ", "    ")
     if way.built:
-        unit = way.built.blocks[0].unit
+        unit = unit_of(way.built.blocks)
         lead = f"      {engraved_text(way.built.length, unit)} = "
-        yield from wrapped(blocks_line(way.built.blocks), lead, " " * len(lead))
+        yield from wrapped(blocks_line(way.built.blocks, labels), lead, " " * len(lead))
 
 
 _PROOFS = {
