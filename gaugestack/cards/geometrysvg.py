@@ -45,7 +45,7 @@ _FIGURES: Mapping[Geometry, tuple[Callable[[Paper, Mapping[str, str]], None], st
 def geometry_svg(geometry: Geometry, marks: Mapping[str, str]) -> str:
     """Return the SVG text of a geometry with the values of its letters."""
     figure, rule = _FIGURES[geometry]
-    paper = Paper(WIDTH, HEIGHT)
+    paper = Paper(WIDTH, HEIGHT, title=str(geometry), description=rule)
     paper.label(8 + 95j, str(geometry), size=4.6)
     figure(paper, marks)
     paper.label(8 + 9j, rule)

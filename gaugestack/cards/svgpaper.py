@@ -1,6 +1,6 @@
 """A sheet of paper to draw on: lines, arcs, dimensions and labels as SVG text.
 
-    >>> paper = Paper(160, 100)
+    >>> paper = Paper(160, 100, title="A taper")
     >>> paper.line(10 + 10j, 50 + 10j, "edge")
     >>> text = paper.text()
 
@@ -13,10 +13,16 @@ from __future__ import annotations
 import cmath
 import math
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
-from gaugestack.errors import visible
+from gaugestack.cards.svg import BODY, HEAD, INK, NOTE, escaped, fitted, number, opening, spread
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
 
 Point = complex
+PITCH = 5.2
+"""From one line of a column of labels to the next."""
 _STYLES = {
     "edge": 'fill="none" stroke="#111" stroke-width="0.45" stroke-linejoin="round"',
     "thin": 'fill="none" stroke="#555" stroke-width="0.18"',
@@ -25,20 +31,38 @@ _STYLES = {
     "part": 'fill="#e9e4d8" stroke="#111" stroke-width="0.45" stroke-linejoin="round"',
     "tool": 'fill="#c9d3da" stroke="#111" stroke-width="0.35" stroke-linejoin="round"',
     "block": 'fill="#ffffff" stroke="#111" stroke-width="0.35"',
+    "heavy": 'fill="none" stroke="#111" stroke-width="0.9"',
+    "dashed": 'fill="none" stroke="#111" stroke-width="0.35" stroke-dasharray="2.4 1.4"',
+    "dotted": 'fill="none" stroke="#111" stroke-width="0.35" stroke-dasharray="0.5 1.1"',
+    "full": 'fill="#111" stroke="#111" stroke-width="0.2"',
     "angle": 'fill="none" stroke="#8a1c1c" stroke-width="0.6"',
     "dot": 'fill="#111" stroke="none"',
 }
-_INK = {"text": "#111", "angle": "#8a1c1c", "note": "#555"}
+_INK = {
+    "text": '#111"',
+    "head": '#111" font-weight="bold"',
+    "angle": '#8a1c1c"',
+    "note": '#555"',
+}
+MARGIN = 5.0
+LEADING = 4.2
+"""From one line of small print to the next."""
+HEADED = MARGIN + HEAD + 2.0
+"""What the heading takes from the top of a sheet."""
+_ROOM_FOR_BOLD = 1.1
+"""How much wider bold words are."""
 _PLATE_TICK = 3.0
 
 
 class Paper:
     """A drawing that grows; `text` returns the whole of it."""
 
-    def __init__(self, width: float, height: float) -> None:
-        """Take an empty sheet of that size in millimetres."""
+    def __init__(self, width: float, height: float, *, title: str, description: str = "") -> None:
+        """Take an empty sheet of that size in millimetres; both texts are for who cannot see it."""
         self.width = width
         self.height = height
+        self.title = title
+        self.description = description
         self._parts: list[str] = []
 
     def line(self, start: Point, end: Point, style: str = "edge") -> None:
@@ -53,13 +77,13 @@ class Paper:
     def circle(self, centre: Point, radius: float, style: str) -> None:
         """Draw a whole circle."""
         x, y = self._xy(centre)
-        self._parts.append(f'<circle cx="{x}" cy="{y}" r="{_number(radius)}" {_STYLES[style]}/>')
+        self._parts.append(f'<circle cx="{x}" cy="{y}" r="{number(radius)}" {_STYLES[style]}/>')
 
     def arc(self, centre: Point, radius: float, start: float, end: float, style: str = "angle") -> None:
         """Draw an arc from angle `start` to `end` in degrees, below 180 degrees apart."""
         ends = [centre + cmath.rect(radius, math.radians(angle)) for angle in (start, end)]
         sweep = 0 if end > start else 1
-        reach = _number(radius)
+        reach = number(radius)
         word = f"M{self._at(ends[0])}A{reach} {reach} 0 0 {sweep} {self._at(ends[1])}"
         self._parts.append(f'<path d="{word}" {_STYLES[style]}/>')
 
@@ -69,9 +93,57 @@ class Paper:
         """Write one line of text, escaped."""
         x, y = self._xy(place)
         self._parts.append(
-            f'<text x="{x}" y="{y}" font-size="{_number(size)}" fill="{_INK[ink]}" '
+            f'<text x="{x}" y="{y}" font-size="{number(size)}" fill="{_INK[ink]} '
             f'text-anchor="{anchor}">{escaped(text)}</text>'
         )
+
+    def label_along(self, start: Point, end: Point, text: str) -> None:
+        """Write one line of text above the middle of a line, along it."""
+        way = (end - start) / abs(end - start)
+        x, y = self._xy((start + end) / 2 + 1.2j * way)
+        turn = number(-math.degrees(cmath.phase(way)), 3)
+        self._parts.append(
+            f'<text x="{x}" y="{y}" font-size="{number(BODY)}" fill="{INK}" text-anchor="middle" '
+            f'transform="rotate({turn} {x} {y})">{escaped(text)}</text>'
+        )
+
+    def heading(self, text: str) -> None:
+        """Write the heading in the upper left corner, cut to the sheet."""
+        room = (self.width - 2 * MARGIN) / _ROOM_FOR_BOLD
+        place = complex(MARGIN, self.height - MARGIN - HEAD)
+        self.label(place, fitted(text, room, HEAD), ink="head", size=HEAD)
+
+    def notes(self, lines: Sequence[str], top: float) -> None:
+        """Write small lines at the left margin, the first just below `top`."""
+        for index, line in enumerate(lines, 1):
+            self.label(complex(MARGIN, top - index * LEADING), line, size=NOTE)
+
+    def column(self, labels: Sequence[tuple[Point, str]], x: float, bounds: tuple[float, float]) -> None:
+        """Write labels at `x`, each joined to its point by a thin line, none on another.
+
+        The points come from the lowest up; `bounds` are the lowest and the highest
+        line.  Labels left of their points end at `x`, others begin there.
+        """
+        places = spread([point.imag for point, _ in labels], PITCH, *bounds)
+        for (point, text), y in zip(labels, places, strict=True):
+            left = x < point.real
+            elbow = complex(x + (1 if left else -1), y)
+            self.line(point, elbow, "thin")
+            self.label(complex(x, y - BODY / 3), text, size=BODY, anchor="end" if left else "start")
+
+    def box(self, corner: Point, size: Point, style: str) -> None:
+        """Draw a rectangle from its lower left corner."""
+        end = corner + size
+        self.path((corner, complex(end.real, corner.imag), end, complex(corner.real, end.imag)), style)
+
+    def hatch(self, corner: Point, size: Point, gap: float = 2.0) -> None:
+        """Draw slanted lines inside a rectangle, `gap` apart."""
+        wide, high = size.real, size.imag
+        for step in range(1, math.ceil((wide + high) / gap)):
+            reach = step * gap
+            start = complex(max(0.0, reach - high), min(reach, high))
+            end = complex(min(reach, wide), max(0.0, reach - wide))
+            self.line(corner + start, corner + end, "thin")
 
     def across(self, left: Point, right: Point, text: str) -> None:
         """Draw a dimension between two points, its text above the middle, dots at its ends."""
@@ -97,30 +169,31 @@ class Paper:
 
     def text(self) -> str:
         """Return the whole drawing, white paper first."""
-        width, height = _number(self.width), _number(self.height)
-        head = (
-            f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
-            f'viewBox="0 0 {width} {height}" font-family="sans-serif">'
-        )
-        ground = f'<rect width="{width}" height="{height}" fill="#ffffff"/>'
-        return "\n".join((head, ground, *self._parts, "</svg>")) + "\n"
+        head = opening((self.width, self.height), self.title, self.description)
+        return "\n".join((*head, *self._parts, "</svg>")) + "\n"
+
+    def lowered(self, way: float) -> str:
+        """Return what is drawn, moved down, to stand in a larger drawing."""
+        return "\n".join((f'<g transform="translate(0 {number(way)})">', *self._parts, "</g>"))
 
     def _xy(self, point: Point) -> tuple[str, str]:
         """Return a point as SVG counts it, y downward."""
-        return _number(point.real), _number(self.height - point.imag)
+        return number(point.real), number(self.height - point.imag)
 
     def _at(self, point: Point) -> str:
         """Return a point in a path."""
         return " ".join(self._xy(point))
 
 
-def escaped(text: str) -> str:
-    """Return a text that stands for itself in SVG, without control characters."""
-    plain = visible(text).replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-    return plain.replace('"', "&quot;")
-
-
-def _number(value: float) -> str:
-    """Print a number of millimetres to a hundredth, without closing zeros."""
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
+def beneath(papers: Iterable[Paper]) -> str:
+    """Return sheets as one drawing, each beneath the one before; a single one as it is."""
+    sheets = list(papers)
+    if len(sheets) == 1:
+        return sheets[0].text()
+    size = max(sheet.width for sheet in sheets), sum(sheet.height for sheet in sheets)
+    title, description = (
+        "; ".join(words) for words in zip(*((s.title, s.description) for s in sheets), strict=True)
+    )
+    tops = [sum(sheet.height for sheet in sheets[:index]) for index in range(len(sheets))]
+    moved = (sheet.lowered(top) for sheet, top in zip(sheets, tops, strict=True))
+    return "\n".join((*opening(size, title, description), *moved, "</svg>")) + "\n"
