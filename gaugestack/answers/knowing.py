@@ -138,10 +138,11 @@ class AngleView:
             rise=told.rise_line(self.over, self.bar.unit),
         )
 
-    def off(self, built: Built, asked: Length) -> float:
-        """Return how far the angle of a stack is from the one asked, seconds."""
+    def off(self, built: Built, asked: Length, low: Built | None = None) -> float:
+        """Return how far the angle of a stack, less a low one, is from the one asked, seconds."""
         del asked
-        return float(angle_of(Length(built.length - self.bar.base_height), self.bar) - self.angle)
+        raised = self.bar.base_height + (low.length if low else 0)
+        return float(angle_of(Length(built.length - raised), self.bar) - self.angle)
 
     def per_nm(self) -> float:
         """Return what one nanometre of height does to the result."""
@@ -159,9 +160,17 @@ def with_k(budget: Budget, k: float | None) -> Budget:
 def known_results(
     answer: StackAnswer, known: Known, view: View, asked: tuple[ReadLength, ...], wanted: Wanted
 ) -> tuple[KnownResult, ...]:
-    """Return how well each stack of an answer is known; `asked` are the heights before a correction."""
+    """Return how well each stack of an answer is known; `asked` are the heights before a correction.
+
+    Two stacks for one angle are one result: their difference.
+    """
     if not isinstance(answer.outcome, Found):
         return ()
+    if isinstance(view, AngleView) and len(answer.outcome.stacks) == 2:
+        high, low = answer.outcome.stacks
+        orders = [plan.stack.blocks for plan in answer.plans]
+        height = known.height(orders[0], high.basis, orders[1])
+        return (_result(view.seen(height), view.off(high, asked[0].length, low), asked[0], wanted),)
     plans = zip(answer.outcome, answer.plans, asked, strict=True)
     return tuple(
         _result(

@@ -21,12 +21,13 @@ from gaugestack.uncertainty.rounding import length_text, two_digits_up
 from gaugestack.uncertainty.stack import stack_uncertainty
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from gaugestack.angles.angle import Angle
     from gaugestack.angles.sine import SineBar
     from gaugestack.answers.stock import Stock
     from gaugestack.answers.uncertainty import Known
+    from gaugestack.blocks import Block
     from gaugestack.stacks.request import Built, Found
     from gaugestack.uncertainty.budget import Budget
     from gaugestack.uncertainty.stack import Height
@@ -74,12 +75,16 @@ def stack_summaries(found: Found, stock: Stock, wear: str | None) -> tuple[Summa
 
 
 def angle_summary(found: Found, stock: Stock, at: tuple[Angle, SineBar], wear: str | None) -> Summary | None:
-    """Return the summary of an angle on a bar, in arcseconds; None where it cannot be said."""
+    """Return the summary of an angle on a bar, in arcseconds; None where it cannot be said.
+
+    A second stack of `found` is the low one, under the other roll.
+    """
     known = known_of(stock, wear)
     told = _budget(
         found.stacks[0],
         known,
         lambda height: angle_uncertainty(at[0], at[1], height, _CONDITIONS).budget,
+        [block for low in found.stacks[1:] for block in low.blocks],
     )
     if told is None:
         return None
@@ -98,11 +103,13 @@ def _summary(budget: Budget, basis: Basis, expanded: str, assumed: str) -> Summa
     )
 
 
-def _budget(built: Built, known: Known, of: Callable[[Height], Budget]) -> tuple[Budget, Basis] | None:
+def _budget(
+    built: Built, known: Known, of: Callable[[Height], Budget], low: Sequence[Block] = ()
+) -> tuple[Budget, Basis] | None:
     """Return the budget on the basis of the stack, else by certified lengths, else None."""
     for basis in dict.fromkeys((built.basis, Basis.CERTIFIED)):
         try:
-            return of(known.height(built.blocks, basis)), basis
+            return of(known.height(built.blocks, basis, low)), basis
         except UsageError:
             continue
     return None

@@ -41,17 +41,19 @@ class Known:
     by_owner: Mapping[str, Knowledge]
     pieces: Mapping[Block, Piece]
 
-    def height(self, blocks: Sequence[Block], basis: Basis) -> Height:
-        """Return a stack of blocks with all that is known of them."""
-        drifts = [self._drift(block, basis) for block in blocks]
+    def height(self, blocks: Sequence[Block], basis: Basis, low: Sequence[Block] = ()) -> Height:
+        """Return a stack of blocks, less a low one, with all that is known of them."""
+        every = (*blocks, *low)
+        drifts = [self._drift(block, basis) for block in every]
         drifting = any(limit for limit, _ in drifts)
         return Height(
             stack=Stack(blocks=tuple(blocks)),
+            low=Stack(blocks=tuple(low)),
             knowledge=self.by_owner,
             basis=basis,
             drift_limits=tuple(limit for limit, _ in drifts) if drifting else (),
             drift_sources=tuple(source for _, source in drifts) if drifting else (),
-            recalibrated={block: self._recalibrated(block) for block in blocks if self._in_ledger(block)},
+            recalibrated={block: self._recalibrated(block) for block in every if self._in_ledger(block)},
         )
 
     def _in_ledger(self, block: Block) -> bool:

@@ -73,9 +73,12 @@ def _results(answer: BudgetAnswer, pen: Pen, *, every: bool) -> Iterator[str]:
     if not isinstance(answer.stack.outcome, Found):
         yield from outcome_lines(answer.stack, pen)
         return
-    for index, (result, plan) in enumerate(zip(answer.known, answer.stack.plans, strict=True)):
-        yield ""
-        yield from _stack(answer, index, plan)
+    plans = answer.stack.plans
+    for index, result in enumerate(answer.known):
+        shown = [index] if len(plans) == len(answer.known) else range(len(plans))
+        for place in shown:
+            yield ""
+            yield from _stack(answer, place, plans[place])
         yield ""
         yield from _told(result)
         yield from _decided(result)
@@ -85,15 +88,16 @@ def _results(answer: BudgetAnswer, pen: Pen, *, every: bool) -> Iterator[str]:
 
 def _stack(answer: BudgetAnswer, index: int, plan: WringingPlan) -> Iterator[str]:
     """Return what was asked, the blocks, and how the stack was chosen."""
-    asked, laid = answer.asked[index], answer.stack.heights[index]
+    laid = answer.stack.heights[index]
+    one_each = len(answer.asked) == len(answer.stack.heights)
+    asked = answer.asked[index] if one_each else laid
     built = answer.stack.outcome.stacks[index] if isinstance(answer.stack.outcome, Found) else None
     if built is None:
         return
     count = len(built.blocks)
-    headline = (
-        f"{exact_text(laid.length, laid.unit)}: {count} block{'s' * (count > 1)}, {deviation_said(built)}"
-    )
-    yield headline
+    role = "" if one_each else f", {answer.stack.roles[index]} roll"
+    headline = f"{exact_text(laid.length, laid.unit)}{role}: {count} block{'s' * (count > 1)}"
+    yield f"{headline}, {deviation_said(built)}" if one_each else headline
     yield from wrapped(visible(blocks_line(plan.stack.blocks)), "  ", "  ")
     if laid.length != asked.length:
         added = small_text(laid.length - asked.length, asked.unit, 2)
@@ -117,6 +121,8 @@ def _told(result: KnownResult) -> Iterator[str]:
     if result.rise:
         yield f"                {result.rise}"
     yield from wrapped(visible(dominant_line(budget)), "                ", " " * 16)
+    if result.off and budget.unit != "nm":
+        yield f"                the blocks set it {_signed(result, result.off)} off at 20 °C"
     if result.shift:
         moved, stands = _signed(result, result.shift), _signed(result, result.stands)
         yield from wrapped(f"warmth moves it {moved}; so it stands {stands} off", " " * 16, " " * 16)
@@ -157,9 +163,11 @@ def _line(result: KnownResult, line: Line, pen: Pen) -> Iterator[str]:
     yield from wrapped(visible(line.name), lead, " " * len(lead))
     for component in line.components:
         if len(line.components) > 1:
-            yield from wrapped(visible(f"{component.name}: {_detail(component)}"), "       ", "         ")
+            yield from wrapped(
+                visible(f"{component.name}: {_detail(component, result)}"), "       ", "         "
+            )
         else:
-            said = f"{_detail(component)}; {_source(component)}"
+            said = f"{_detail(component, result)}; {_source(component)}"
             yield from wrapped(visible(said), "       ", "         ")
 
 
@@ -188,12 +196,15 @@ def _source(component: Component) -> str:
     return f"{head}assumed" if assumed else component.source
 
 
-def _detail(component: Component) -> str:
+def _detail(component: Component, result: KnownResult) -> str:
     """Say what a component is: value, distribution, divisor, degrees of freedom, sensitivity."""
     value = f"{component.value:.4g} {component.unit}"
     divisor = f"/ {component.value / component.standard:.4g}" if component.standard else ""
     degrees = f"dof {component.degrees_of_freedom:.3g}"
-    return f"{value} {component.distribution.value} {divisor}, {degrees}, x {component.sensitivity:.4g}"
+    one = result.budget.unit
+    per = "" if component.unit == one else f" {one} per {component.unit}"
+    spread = f"{value} {component.distribution.value} {divisor}"
+    return f"{spread}, {degrees}, x {component.sensitivity:.4g}{per}"
 
 
 def _bar(share: float, pen: Pen) -> str:

@@ -68,11 +68,11 @@ class BarLimits:
         k = f", k = {self.centre_distance_k:g}" if self.centre_distance_k else ""
         return (
             f"bar: {self.source}",
-            f"centre distance right within {self.centre_distance / 1000:g} µm{k}",
-            f"rolls alike within {self.roll_difference / 1000:g} µm",
-            f"working face parallel within {self.parallelism / 1000:g} µm",
-            f"working face flat within {self.face_flatness / 1000:g} µm",
-            f"plate flat within {self.plate_flatness / 1000:g} µm under the bar",
+            f"centre distance right within {self.centre_distance / 1000:.4g} µm{k}",
+            f"rolls alike within {self.roll_difference / 1000:.4g} µm",
+            f"working face parallel within {self.parallelism / 1000:.4g} µm",
+            f"working face flat within {self.face_flatness / 1000:.4g} µm",
+            f"plate flat within {self.plate_flatness / 1000:.4g} µm under the bar",
             f"work square on the bar within {self.yaw_degrees:g}°",
         )
 
