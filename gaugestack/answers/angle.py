@@ -18,6 +18,7 @@ from gaugestack.angles.sine import (
     stack_height,
     steep_caution,
 )
+from gaugestack.answers.difference import Pair, difference_stacks, rolls_are_free, with_difference
 from gaugestack.answers.options import Choice, lowest
 from gaugestack.answers.stack import StackAnswer, compose_heights
 from gaugestack.answers.summary import of_angle
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
     from gaugestack.angles.sine import Caution, SineBar
     from gaugestack.answers.oneline import Summary
     from gaugestack.answers.stock import Stock
+    from gaugestack.stacks.differencerequest import DifferenceFound
     from gaugestack.stacks.request import Built
 
 
@@ -45,7 +47,8 @@ class AngleAnswer:
     `achieved` and `error_arcsec` (achieved minus asked) what it really gives,
     `sensitivity` picometres of height a second of arc, `smallest` the smallest
     angle a single stack of this set sets on this bar.  `known` tells how well
-    the angle is known, where the set tells enough.
+    the angle is known, where the set tells enough.  `difference` holds the two
+    stacks of `stack` where they stand under both rolls.
     """
 
     asked: Angle
@@ -59,6 +62,7 @@ class AngleAnswer:
     smallest: Angle | None
     remarks: tuple[str, ...] = ()
     known: Summary | None = None
+    difference: DifferenceFound | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +80,7 @@ def angle(
     stock: Stock,
     bars: Sequence[SineBar] = (),
     choice: Choice | None = None,
+    difference: bool = False,
 ) -> AngleAnswer:
     """Return the stack for an angle as typed on a bar; `bars` are others to offer where it fails.
 
@@ -85,7 +90,7 @@ def angle(
         read = read_angle(text)
     except TextError as error:
         raise error.named("ANGLE") from None
-    answer = set_angle(read.angle, bar=bar, stock=stock, bars=bars, choice=choice)
+    answer = set_angle(read.angle, bar=bar, stock=stock, bars=bars, choice=choice, difference=difference)
     if not read.bare:
         return answer
     said = f"{read.text} read as decimal degrees, {dms_text(read.angle, 2)}"
@@ -99,14 +104,18 @@ def set_angle(
     stock: Stock,
     bars: Sequence[SineBar] = (),
     choice: Choice | None = None,
+    difference: bool = False,
 ) -> AngleAnswer:
-    """Return the stack for an angle on a bar."""
+    """Return the stack for an angle on a bar, or two stacks under both rolls.
+
+    Two where `difference` asks for them, and where no single stack does it and
+    both rolls are free.
+    """
     choice = choice or Choice()
     height = stack_height(asked, bar)
-    read = ReadLength(length=height, unit=bar.unit, bare=False, text=exact_text(height, bar.unit))
-    answer = compose_heights((read,), stock, choice)
-    answer = _with_other_bars(answer, asked, bar, (*bars, *KNOWN_BARS))
-    done = _set_by(answer.outcome.stacks[0], asked, bar) if isinstance(answer.outcome, Found) else None
+    pair = _composed(height, bar, stock, choice, difference=difference)
+    answer = _with_other_bars(pair.stack, asked, bar, (*bars, *KNOWN_BARS))
+    done = _done(answer, pair.found, asked, bar)
     least = lowest(answer.request)
     return AngleAnswer(
         asked=asked,
@@ -120,7 +129,29 @@ def set_angle(
         smallest=_smallest(least, bar),
         remarks=answer.remarks,
         known=of_angle(answer.outcome, stock, asked, bar, choice.wear),
+        difference=pair.found,
     )
+
+
+def _composed(height: Length, bar: SineBar, stock: Stock, choice: Choice, *, difference: bool) -> Pair:
+    """Return the single stack, or the two of a difference where it is asked for or nothing else does."""
+    free = rolls_are_free(bar)
+    if difference and not free:
+        sentence = f"bar {bar.name} has one roll to raise: the other side is hinged"
+        raise UsageError.about("--difference", sentence)
+    read = ReadLength(length=height, unit=bar.unit, bare=False, text=exact_text(height, bar.unit))
+    single = compose_heights((read,), stock, choice)
+    if difference:
+        return difference_stacks(single, stock, choice)
+    return with_difference(single, stock, choice) if free else Pair(stack=single)
+
+
+def _done(answer: StackAnswer, found: DifferenceFound | None, asked: Angle, bar: SineBar) -> SetAngle | None:
+    """Return the angle that is set, by one stack or by the difference of two."""
+    if found:
+        achieved = angle_of(found.difference, bar)
+        return SetAngle(achieved=achieved, error_arcsec=achieved - asked)
+    return _set_by(answer.outcome.stacks[0], asked, bar) if isinstance(answer.outcome, Found) else None
 
 
 def angle_by(built: Built, asked: Angle, bar: SineBar) -> SetAngle | None:

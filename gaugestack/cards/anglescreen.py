@@ -15,7 +15,7 @@ from gaugestack.answers.angle import angle_by
 from gaugestack.cards.drawing import LINES, Pen
 from gaugestack.cards.screen import outcome_lines, page, remark_lines, source_said, wrapped
 from gaugestack.errors import visible
-from gaugestack.lengths import exact_text, small_text
+from gaugestack.lengths import engraved_text, exact_text, small_text
 from gaugestack.stacks.request import Impossible
 
 if TYPE_CHECKING:
@@ -52,7 +52,8 @@ def angle_body(answer: AngleAnswer, pen: Pen) -> Iterator[str]:
     if answer.bar.base_height:
         yield f"               of which {exact_text(answer.bar.base_height, unit)} sets the plate level"
     if answer.achieved is not None and answer.error_arcsec is not None:
-        yield f"  stack gives  {both(answer.achieved)}, error {arcsec_text(answer.error_arcsec)}"
+        gives = "stack gives" if answer.difference is None else "both give"
+        yield f"  {gives:<13}{both(answer.achieved)}, error {arcsec_text(answer.error_arcsec)}"
     if answer.known:
         said = answer.known.line("budget angle")
         yield from wrapped(visible(said), "  right within ", " " * 15)
@@ -65,7 +66,19 @@ def angle_body(answer: AngleAnswer, pen: Pen) -> Iterator[str]:
         )
     said = source_said(answer.stack)
     yield from wrapped(visible(said), "  from         ", " " * 15)
+    yield from _difference_lines(answer)
     yield from outcome_lines(answer.stack, pen, _errors_of_ways(answer))
+
+
+def _difference_lines(answer: AngleAnswer) -> Iterator[str]:
+    """Return where the two stacks of a difference stand, and by how much they differ."""
+    found, unit = answer.difference, answer.bar.unit
+    if found is None:
+        return
+    high, low = (engraved_text(built.length, unit) for built in (found.high, found.low))
+    off = f", {small_text(found.deviation, unit)} off" if found.deviation else ""
+    yield f"  difference   {high} - {low} = {engraved_text(found.difference, unit)}{off}"
+    yield "               one stack under each roll: the high one where the bar rises"
 
 
 def _errors_of_ways(answer: AngleAnswer) -> dict[int, str]:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.sets import ListedSet, SetAnswer
     from gaugestack.answers.stack import StackAnswer
     from gaugestack.blocks import Block
+    from gaugestack.stacks.differencerequest import DifferenceFound
     from gaugestack.stacks.request import Built, WayOut
     from gaugestack.stacks.wringing import WringingPlan
 
@@ -108,6 +109,8 @@ def stack_fields(answer: StackAnswer) -> Form:
         forms = [_planned(*stack) for stack in stacks]
         for form, known in zip(forms, answer.known, strict=False):
             form["uncertainty"] = _known(known)
+        for form, role in zip(forms, answer.roles, strict=False):
+            form["role"] = role
         return {**fields, "outcome": "found", "stacks": forms}
     if isinstance(outcome, Undecided):
         best = [built_form(built) for built in outcome.best]
@@ -215,6 +218,16 @@ def angle_fields(answer: AngleAnswer) -> Form:
         "smallest_angle_degrees": None if answer.smallest is None else degrees(answer.smallest),
         "remarks": list(answer.remarks),
         **({"uncertainty": _known(answer.known)} if answer.known else {}),
+        **({"difference": _difference(answer.difference, answer.bar)} if answer.difference else {}),
+    }
+
+
+def _difference(found: DifferenceFound, bar: SineBar) -> Form:
+    """Return by how much the two stacks of a difference set-up differ."""
+    return {
+        "target": exact_text(found.target, bar.unit),
+        "length": exact_text(found.difference, bar.unit),
+        "deviation": exact_text(found.deviation, bar.unit),
     }
 
 

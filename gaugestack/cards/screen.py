@@ -146,7 +146,8 @@ def _found(answer: StackAnswer, index: int, built: Built, plan: WringingPlan, pe
     count = len(built.blocks)
     asked = exact_text(height.length, height.unit)
     yield ""
-    yield f"{asked}: {count} block{'s' * (count > 1)}, {deviation_said(built)}"
+    role = f"{answer.roles[index]} stack, " if answer.roles else ""
+    yield f"{role}{asked}: {count} block{'s' * (count > 1)}, {deviation_said(built)}"
     if built.deviation:
         yield f"  the stack is {engraved_text(built.length, unit)}"
     if answer.known:

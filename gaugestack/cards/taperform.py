@@ -125,9 +125,14 @@ def _set_fields(answer: AngleAnswer, role: str, table: TableStep) -> Form:
     return {
         **fields,
         "role": role,
-        "stacks": [{**stack, "role": role} for stack in fields["stacks"]],
+        "stacks": [_of_role(stack, role) for stack in fields["stacks"]],
         "ten_minute_table": {
             "angle_degrees": degrees(table.book_angle),
             "error_arcsec": seconds(table.error_arcsec),
         },
     }
+
+
+def _of_role(stack: Form, role: str) -> Form:
+    """Return a stack with its role; `roll` says under which roll one of a difference stands."""
+    return {**stack, "role": role, **({"roll": stack["role"]} if "role" in stack else {})}

@@ -24,6 +24,7 @@ from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
     BasisOption,
+    DifferenceOption,
     JobOption,
     JsonOption,
     LessUsedOption,
@@ -102,6 +103,7 @@ def angle(
     wear: WearOption = None,
     most: MostOption = None,
     less_used: LessUsedOption = False,
+    difference: DifferenceOption = False,
     on: OnOption = None,
     job: JobOption = "",
     json: JsonOption = False,
@@ -113,7 +115,9 @@ def angle(
     known = known_bars(stock, bars)
     choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
     found = answers.find_bar(bar, stock, known)
-    answer = answers.angle(text, bar=found, stock=stock, bars=known, choice=choice)
+    answer = answers.angle(
+        text, bar=found, stock=stock, bars=known, choice=choice, difference=difference
+    )
     if json:
         from gaugestack.cards import jsonform  # noqa: PLC0415
 

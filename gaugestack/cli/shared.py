@@ -49,6 +49,9 @@ MostOption = Annotated[int | None, typer.Option("--most", metavar="N", help="At 
 LessUsedOption = Annotated[
     bool, typer.Option("--less-used", help="Of equal stacks take the one whose blocks were used least.")
 ]
+DifferenceOption = Annotated[
+    bool, typer.Option("--difference", help="Blocks under both rolls. [where one stack cannot do it]")
+]
 OnOption = Annotated[
     str | None, typer.Option("--on", metavar="DATE", help="The day the set is looked at. [today]")
 ]
