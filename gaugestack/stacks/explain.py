@@ -15,6 +15,7 @@ from gaugestack.blocks import Basis, in_order
 from gaugestack.lengths import Length, exact_text, rounded_text, small_text
 from gaugestack.stacks import reach
 from gaugestack.stacks.nearby import nearest_stacks
+from gaugestack.stacks.onegoodface import with_two_faces
 from gaugestack.stacks.request import (
     Built,
     Found,
@@ -163,6 +164,7 @@ _RUNGS = (
     nearest,
     more_blocks,
     without_wear_pair,
+    with_two_faces,
     blocks_that_restore,
     as_issued,
     second_piece,
