@@ -144,7 +144,7 @@ def _decided(result: KnownResult) -> Iterator[str]:
 
 def _table(result: KnownResult, pen: Pen, *, every: bool) -> Iterator[str]:
     """Return the lines of the budget, largest share first."""
-    lines = _films_together(result.budget.lines())
+    lines = films_together(result.budget.lines())
     shown = [line for line in lines if every or line.share >= SMALL]
     small = [line for line in lines if line not in shown]
     yield f"  share{' ' * (BAR + 2)}   adds  what is in doubt (standard uncertainty)"
@@ -173,10 +173,10 @@ def _line(result: KnownResult, line: Line, pen: Pen) -> Iterator[str]:
 
 def _row(result: KnownResult, share: float, contribution: float, name: str, pen: Pen) -> str:
     """Return the row of a line: share, bar, contribution, name."""
-    return f"  {share:>4.0%} {_bar(share, pen):<{BAR}} {_adds(result, contribution):>9}  {name}"
+    return f"  {share:>4.0%} {_bar(share, pen):<{BAR}} {adds(result, contribution):>9}  {name}"
 
 
-def _films_together(lines: tuple[Line, ...]) -> list[Line]:
+def films_together(lines: tuple[Line, ...]) -> list[Line]:
     """Return the lines with the films that each go wrong alone drawn as one line."""
     films = [line for line in lines if line.name.startswith(f"{FILM} ") and len(line.components) == 1]
     if len(films) < 2:
@@ -212,7 +212,7 @@ def _bar(share: float, pen: Pen) -> str:
     return pen.plate * round(min(1.0, max(0.0, share)) * BAR)
 
 
-def _adds(result: KnownResult, contribution: float) -> str:
+def adds(result: KnownResult, contribution: float) -> str:
     """Return a contribution in the unit that is printed."""
     if result.budget.unit == "nm":
         return f"{two_digits(contribution * 1000 / result.unit.small_picometres)} {result.unit.small}"

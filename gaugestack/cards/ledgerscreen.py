@@ -11,6 +11,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gaugestack.cards.screen import page, remark_lines, wrapped
+from gaugestack.cards.trendrows import trend_rows
 from gaugestack.errors import visible
 from gaugestack.inventory.events import Kind, piece_name
 from gaugestack.lengths import small_text
@@ -151,13 +152,16 @@ def _wear(answer: History) -> Iterator[str]:
     unit, trend = answer.block_set.unit, answer.trend
     said = trend.sentence(unit) if isinstance(trend, Trend) else f"no trend yet: {trend.why}"
     yield from wrapped(said, "Wear: ", "  ")
+    if len(answer.calibrations) > 1 and answer.outlooks:
+        ends = (answer.outlooks[0].lower, answer.outlooks[0].upper)
+        yield from (*trend_rows(answer.calibrations, ends, unit), "")
     for outlook in answer.outlooks:
         lower, upper = (small_text(end, unit) for end in (outlook.lower, outlook.upper))
         lead = f"{outlook.limit} ({lower} to {upper}): "
-        yield from wrapped(f"{lead}{_outlook_said(outlook)}", "  ", "    ")
+        yield from wrapped(f"{lead}{outlook_said(outlook)}", "  ", "    ")
 
 
-def _outlook_said(outlook: Outlook) -> str:
+def outlook_said(outlook: Outlook) -> str:
     """Say whether the block is inside a limit, and when it is expected to leave it."""
     now = {None: "its deviation is not known", True: "inside", False: "OUTSIDE"}[outlook.inside]
     return f"{now}; {_leaving_said(outlook.leaving)}" if outlook.leaving and outlook.inside else now

@@ -115,4 +115,6 @@ def _share(character: str) -> float:
         return 1.0
     if unicodedata.combining(character):
         return 0.0
-    return 0.66 if character.islower() or not character.isalpha() else 0.78
+    if character.islower():
+        return 0.62
+    return 0.74 if character.isalpha() else 0.64
