@@ -18,6 +18,7 @@ from gaugestack.angles.angle import read_angle
 from gaugestack.angles.sine import stack_height
 from gaugestack.answers.choosing import chosen_by_doubt
 from gaugestack.answers.circumstances import BarSaid, Circumstances, doubt_nm
+from gaugestack.answers.difference import rolls_are_free, with_difference
 from gaugestack.answers.knowing import AngleView, KnownResult, StackView, View, Wanted, known_results
 from gaugestack.answers.options import Choice, read_height
 from gaugestack.answers.stack import MOST_HEIGHTS, compose_heights
@@ -163,8 +164,17 @@ def angle_budget(
         angle=asked,
         bar=bar,
         search=search,
-        remarks=_remarks(answer, conditions, wish),
+        remarks=(*_remarks(answer, conditions, wish), *_about_bar(bar, wish)),
     )
+
+
+def _about_bar(bar: SineBar, wish: Wish) -> tuple[str, ...]:
+    """Return what is believed of the bar where nobody gave its centre distance's limit."""
+    if wish.bar.centre is not None:
+        return ()
+    if bar.error:
+        return ("the bar's measured error is used, but nothing says how sure it is: say --bar-limit",)
+    return ("nobody measured the bar: its limit is the usual one; say --bar-limit where it is known",)
 
 
 def _known(
@@ -194,6 +204,8 @@ def _composed(
     if wanted.least and wanted.limit is not None:
         raise UsageError.about("--least-uncertainty", "beside --within-uncertainty: choose by one of the two")
     answer = compose_heights(laid, stock, choice)
+    if isinstance(view, AngleView) and rolls_are_free(view.bar):
+        answer = with_difference(answer, stock, choice).stack
     if not (wanted.least or wanted.limit is not None) or not isinstance(answer.outcome, Found):
         return answer, None
     known, first = known_of(stock, choice.wear), answer.outcome.stacks[0]

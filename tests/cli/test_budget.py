@@ -181,6 +181,17 @@ def test_an_angle_is_told_as_a_taper_error_over_a_length(graded):
     assert micrometres == pytest.approx(budget["expanded"] * 0.2424, rel=0.06)
 
 
+def test_two_stacks_under_both_rolls_are_one_angle_with_one_budget(graded):
+    form = gaugestack("budget", "angle", "0d5m", "--bar", "100mm", *graded, "--json").json
+    [budget] = form["budgets"]
+    signs = {row["sensitivity"] > 0 for row in budget["components"] if row["name"].startswith("grade")}
+
+    assert len(form["stacks"]) == 2
+    assert signs == {True, False}
+    assert abs(budget["off_at_20"]) < 2
+    assert "low roll" in gaugestack("budget", "angle", "0d5m", "--bar", "100mm", *graded).out
+
+
 @pytest.mark.parametrize(("tolerance", "code"), [("1m", 0), ("4s", 4)])
 def test_an_angle_s_tolerance_is_decided_in_seconds(graded, tolerance, code):
     done = gaugestack("budget", "angle", "30deg", "--bar", "100mm", "--drawing-tolerance", tolerance, *graded)
