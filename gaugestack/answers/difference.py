@@ -74,7 +74,7 @@ def difference_stacks(single: StackAnswer, stock: Stock, choice: Choice) -> Pair
         told = _with_single(outcome, single.outcome) if isinstance(outcome, Impossible) else outcome
         return Pair(stack=replace(single, outcome=told, plans=()))
     stacks = (outcome.high, outcome.low)
-    plans = tuple(plan(built.blocks) for built in stacks)
+    plans = tuple(plan(built.blocks, rules.end_only) for built in stacks)
     answer = replace(
         single,
         request=replace(rules, targets=(outcome.high.target, outcome.low.target)),

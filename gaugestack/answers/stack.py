@@ -75,7 +75,8 @@ def compose_heights(
     """Return the stacks for heights already read."""
     request = choice.request(stock, [height.length for height in read])
     outcome = explained(request, effort)
-    plans = tuple(plan(built.blocks) for built in outcome) if isinstance(outcome, Found) else ()
+    found = tuple(outcome) if isinstance(outcome, Found) else ()
+    plans = tuple(plan(built.blocks, request.end_only) for built in found)
     return StackAnswer(
         stock=stock,
         request=request,

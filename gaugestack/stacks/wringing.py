@@ -4,13 +4,14 @@
 
 The order has the thickest block as base, the second thickest on top, and the
 thin ones between, each against a thicker one; wear blocks stand outside, the
-marked face out.  One small function a rule; each step says what its reason
-rests on.  Preparation, soaking and clamps are not planned here.
+marked face out; a block with one good face stands at an end, that face inward.
+One small function a rule; each step says what its reason rests on.
+Preparation, soaking and clamps are not planned here.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -50,25 +51,40 @@ class WringingPlan:
     remarks: tuple[str, ...] = ()
 
 
-def plan(blocks: Sequence[Block]) -> WringingPlan:
-    """Return the wringing plan of chosen blocks; wear blocks, if any, are one pair."""
-    stack = Stack(blocks=stacking_order(blocks))
-    steps = tuple(step for rule in _STEP_RULES for step in rule(stack))
+def plan(blocks: Sequence[Block], end_only: Sequence[Block] = ()) -> WringingPlan:
+    """Return the wringing plan of chosen blocks; wear blocks, if any, are one pair.
+
+    At most two of the blocks are `end_only`, with one good face, and none where
+    there is a wear pair.
+    """
+    ends = [block for block in blocks if block in end_only]
+    stack = Stack(blocks=stacking_order(blocks, ends))
+    steps = tuple(good_face_inward(step, stack, ends) for rule in _STEP_RULES for step in rule(stack))
     remarks = tuple(text for rule in _REMARK_RULES for text in rule(stack))
     return WringingPlan(stack=stack, steps=steps, remarks=remarks)
 
 
-def stacking_order(blocks: Sequence[Block]) -> tuple[Block, ...]:
-    """Return the blocks from the bottom up: base, thin between thick, top, wear blocks outside."""
+def stacking_order(blocks: Sequence[Block], end_only: Sequence[Block] = ()) -> tuple[Block, ...]:
+    """Return the blocks from the bottom up: base, thin between thick, top, wear blocks outside.
+
+    Blocks with one good face take the ends.
+    """
     wear = in_order(block for block in blocks if block.wear)
     inner = in_order(block for block in blocks if not block.wear)
-    base, top, rest = inner[:1], inner[1:2], list(inner[2:])
+    outer = _ends(inner, [block for block in inner if block in end_only])
+    base, top, rest = outer[:1], outer[1:2], [block for block in inner if block not in outer]
     between: list[Block] = []
     while rest:
         between.append(rest.pop())
         if rest:
             between.append(rest.pop(0))
     return (*wear[:1], *base, *between, *top, *wear[1:])
+
+
+def _ends(inner: tuple[Block, ...], one_face: Sequence[Block]) -> tuple[Block, ...]:
+    """Return the blocks of the two ends: those with one good face, else the thickest, the base first."""
+    others = [block for block in inner if block not in one_face]
+    return in_order((*one_face, *others[: max(0, 2 - len(one_face))]))
 
 
 def order_faults(order: Sequence[Block]) -> tuple[str, ...]:
@@ -165,6 +181,19 @@ def part_the_same_day(stack: Stack) -> Iterator[Step]:
             reason="left wrung, faces seize",
             basis=PART_SOURCE,
         )
+
+
+def good_face_inward(step: Step, stack: Stack, end_only: Sequence[Block]) -> Step:
+    """Tell which way the one good face of an end block lies; both ends so taken push the rest inside."""
+    inner = _inner(stack)
+    if step.block in end_only:
+        face = "up" if step.block == inner[0] else "down"
+        reason = "it has one good face, so it stands at an end, that face inward"
+        return replace(step, action=f"{step.action}, good face {face}", reason=reason, basis=COMMON_PRACTICE)
+    if len(end_only) > 1 and step.block in inner and not step.reason.startswith(("thin", "keeps")):
+        reason = "the ends are for the blocks with one good face"
+        return replace(step, reason=reason, basis=COMMON_PRACTICE)
+    return step
 
 
 _STEP_RULES: tuple[Callable[[Stack], Iterator[Step]], ...] = (

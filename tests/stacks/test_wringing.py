@@ -254,3 +254,40 @@ def test_a_plan_tells_the_whole_job_in_order():
 
 def test_a_plan_of_one_block_is_one_step():
     assert [step.action for step in plan([TEN]).steps] == ["Stand 10 mm"]
+
+
+# ---- blocks with one good face
+
+
+def test_a_block_with_one_good_face_takes_the_top_where_it_is_not_the_thickest():
+    five, three, two = block(5), block(3), block(2)
+
+    assert stacking_order((five, three, two), (two,)) == (five, three, two)
+
+
+def test_the_thickest_block_with_one_good_face_stays_the_base():
+    five, three, two = block(5), block(3), block(2)
+
+    assert stacking_order((five, three, two), (five,)) == (five, two, three)
+
+
+def test_two_blocks_with_one_good_face_take_both_ends():
+    five, three, two = block(5), block(3), block(2)
+
+    assert stacking_order((five, three, two), (two, three)) == (three, five, two)
+
+
+def test_the_good_face_lies_up_at_the_bottom_and_down_on_top():
+    five, three, two = block(5), block(3), block(2)
+    steps = {step.block: step for step in plan((five, three, two), (two, three)).steps if step.block}
+
+    assert steps[three].action == "Take 3 mm as base, good face up"
+    assert steps[two].action == "Wring 2 mm on top, good face down"
+    assert "that face inward" in steps[two].reason
+    assert steps[five].reason == "the ends are for the blocks with one good face"
+
+
+def test_without_such_blocks_no_face_is_told():
+    five, three, two = block(5), block(3), block(2)
+
+    assert not any("good face" in step.action for step in plan((five, three, two)).steps)
