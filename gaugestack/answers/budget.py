@@ -210,7 +210,11 @@ def _composed(
         return answer, None
     known, first = known_of(stock, choice.wear), answer.outcome.stacks[0]
     search = chosen_by_doubt(answer.request, first, known, view, wanted.limit)
-    found = replace(answer, outcome=Found(stacks=(search.built,)), plans=(plan(search.built.blocks),))
+    found = replace(
+        answer,
+        outcome=Found(stacks=(search.built,)),
+        plans=(plan(search.built.blocks, answer.request.end_only),),
+    )
     return found, search
 
 

@@ -45,7 +45,9 @@ def chosen_by_doubt(
     def measure(built: Built) -> float:
         """Return the expanded uncertainty of a stack; infinite where a block is not known."""
         try:
-            return view.seen(known.height(stacking_order(built.blocks), built.basis)).budget.expanded
+            return view.seen(
+                known.height(stacking_order(built.blocks, request.end_only), built.basis)
+            ).budget.expanded
         except UsageError:
             return math.inf
 
