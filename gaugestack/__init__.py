@@ -20,72 +20,118 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from gaugestack.angles.sine import SineBar, height
     from gaugestack.answers.angle import angle, find_bar
+    from gaugestack.answers.bores import balls, discs
     from gaugestack.answers.budget import Wish, angle_budget, stack_budget
+    from gaugestack.answers.correct import correct
+    from gaugestack.answers.fromstack import from_stack
     from gaugestack.answers.health import HeightsAsked, buy, health, matters
+    from gaugestack.answers.history import history
+    from gaugestack.answers.lathe import attachment, collars, offset, swing
     from gaugestack.answers.options import Choice
+    from gaugestack.answers.plate import plate
+    from gaugestack.answers.proof import proof
     from gaugestack.answers.reach import reach, reach_range
+    from gaugestack.answers.record import CertificateTable, record
+    from gaugestack.answers.rolls import rolls
     from gaugestack.answers.sets import check, listed, show
     from gaugestack.answers.stack import stack
     from gaugestack.answers.stock import Stock, load, stock_of
     from gaugestack.answers.taper import taper
+    from gaugestack.answers.tapers import tapers
+    from gaugestack.answers.told import Told
     from gaugestack.blocks import BlockSet
     from gaugestack.errors import GaugestackError
+    from gaugestack.inventory.copies import copy_set
     from gaugestack.inventory.setfile import load_set
 
 __all__ = [
     "BlockSet",
+    "CertificateTable",
     "Choice",
     "GaugestackError",
     "HeightsAsked",
     "SineBar",
     "Stock",
+    "Told",
     "Wish",
     "angle",
     "angle_budget",
+    "attachment",
+    "balls",
     "buy",
     "check",
+    "collars",
+    "copy_set",
+    "correct",
+    "discs",
     "find_bar",
+    "from_stack",
     "health",
     "height",
+    "history",
     "listed",
     "load",
     "load_set",
     "matters",
+    "offset",
+    "plate",
+    "proof",
     "reach",
     "reach_range",
+    "record",
+    "rolls",
     "show",
     "stack",
     "stack_budget",
     "stock_of",
+    "swing",
     "taper",
+    "tapers",
 ]
 
 _HOMES = {
     "BlockSet": "gaugestack.blocks",
+    "CertificateTable": "gaugestack.answers.record",
     "Choice": "gaugestack.answers.options",
     "GaugestackError": "gaugestack.errors",
     "HeightsAsked": "gaugestack.answers.health",
     "SineBar": "gaugestack.angles.sine",
     "Stock": "gaugestack.answers.stock",
+    "Told": "gaugestack.answers.told",
     "Wish": "gaugestack.answers.budget",
     "angle": "gaugestack.answers.angle",
     "angle_budget": "gaugestack.answers.budget",
+    "attachment": "gaugestack.answers.lathe",
+    "balls": "gaugestack.answers.bores",
     "buy": "gaugestack.answers.health",
     "check": "gaugestack.answers.sets",
+    "collars": "gaugestack.answers.lathe",
+    "copy_set": "gaugestack.inventory.copies",
+    "correct": "gaugestack.answers.correct",
+    "discs": "gaugestack.answers.bores",
     "find_bar": "gaugestack.answers.angle",
+    "from_stack": "gaugestack.answers.fromstack",
     "health": "gaugestack.answers.health",
     "height": "gaugestack.angles.sine",
+    "history": "gaugestack.answers.history",
     "listed": "gaugestack.answers.sets",
     "load": "gaugestack.answers.stock",
     "load_set": "gaugestack.inventory.setfile",
     "matters": "gaugestack.answers.health",
+    "offset": "gaugestack.answers.lathe",
+    "plate": "gaugestack.answers.plate",
+    "proof": "gaugestack.answers.proof",
     "reach": "gaugestack.answers.reach",
     "reach_range": "gaugestack.answers.reach",
+    "record": "gaugestack.answers.record",
+    "rolls": "gaugestack.answers.rolls",
     "show": "gaugestack.answers.sets",
     "stack": "gaugestack.answers.stack",
     "stack_budget": "gaugestack.answers.budget",
     "stock_of": "gaugestack.answers.stock",
+    "swing": "gaugestack.answers.lathe",
     "taper": "gaugestack.answers.taper",
+    "tapers": "gaugestack.answers.tapers",
 }
 
 
