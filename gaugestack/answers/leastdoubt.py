@@ -73,7 +73,7 @@ class Search:
         if not self.met:
             return f"{looked}: none keeps the limit, and no stack of more blocks can"
         if self.limit is not None:
-            return f"{looked}: fewer blocks do not keep the limit"
+            return f"{looked}: no fewer blocks keep the limit"
         return f"{looked}: no stack of more blocks can be known better"
 
 
