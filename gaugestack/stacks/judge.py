@@ -119,6 +119,13 @@ def something_stands(request: StackRequest, stacks: Sequence[Built]) -> Iterator
         yield "a stack without blocks"
 
 
+def no_barred_stack(request: StackRequest, stacks: Sequence[Built]) -> Iterator[str]:
+    """Require that no stack is one that was not to be taken again."""
+    for built in stacks:
+        if any(set(built.blocks) == set(barred) for barred in request.barred):
+            yield "a stack that was not to be taken again"
+
+
 _RULES = (
     one_stack_a_target,
     within_tolerance,
@@ -131,6 +138,7 @@ _RULES = (
     not_too_many,
     one_face_at_an_end,
     something_stands,
+    no_barred_stack,
 )
 
 

@@ -104,6 +104,7 @@ class Puzzle:
     thin: int | None = None
     tight: bool = False
     lift: Lift | None = None
+    barred: tuple[tuple[int, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -265,6 +266,20 @@ def totals_are_kept(draft: Draft) -> None:
         draft.model.add(draft.cp.LinearExpr.sum(thin) == puzzle.thin)
 
 
+def no_barred_answer(draft: Draft) -> None:
+    """Give no barred answer again: take fewer of one of its kinds, or more blocks in all."""
+    for counts in draft.puzzle.barred:
+        taken = {kind: count for kind, count in enumerate(counts) if count}
+        if not taken.keys() <= draft.count[0].keys():
+            continue
+        other = [draft.model.new_bool_var("") for _ in range(len(taken) + 1)]
+        for literal, (kind, count) in zip(other, taken.items(), strict=False):
+            draft.model.add(draft.count[0][kind] < count).only_enforce_if(literal)
+        everything = draft.cp.LinearExpr.sum(list(draft.count[0].values()))
+        draft.model.add(everything > sum(counts)).only_enforce_if(other[-1])
+        draft.model.add_bool_or(other)
+
+
 _RULES = (
     height_is_allowed,
     difference_is_allowed,
@@ -275,6 +290,7 @@ _RULES = (
     not_too_many,
     count_is_met,
     totals_are_kept,
+    no_barred_answer,
 )
 
 

@@ -130,6 +130,12 @@ class Grounds:
         """How often each block was used, where the request counts it."""
         return dict(self.request.uses)
 
+    @cached_property
+    def _barred_counts(self) -> tuple[tuple[int, ...], ...]:
+        """The stacks not to be taken again, as counts of the kinds."""
+        barred = [frozenset(blocks) for blocks in self.request.barred]
+        return tuple(tuple(len(blocks.intersection(group)) for group in self.groups) for blocks in barred)
+
     def stray(self, count: int) -> int:
         """Return how far `count` free blocks can stray from their nominal sum, in picometres."""
         if self.request.basis is Basis.NOMINAL:
@@ -149,7 +155,9 @@ class Grounds:
 
     def puzzle(self, piles: list[Pile], blocks: int | None = None, thin: int | None = None) -> Puzzle:
         """Return the puzzle of these piles."""
-        return Puzzle(kinds=self.kinds, piles=tuple(piles), total=blocks, thin=thin)
+        return Puzzle(
+            kinds=self.kinds, piles=tuple(piles), total=blocks, thin=thin, barred=self._barred_counts
+        )
 
     def usable(self, table: reach.Reach, heights: list[int], budget: int) -> tuple[int, ...]:
         """Return the kinds that can stand in a stack of one of the grid heights within a budget."""

@@ -44,6 +44,8 @@ class StackRequest:
                that face inward, never alone and never under a wear block
     uses       how often a block was used; of stacks equal so far the one with
                the fewest uses is taken
+    barred     stacks that are not to be taken again, pieces that nothing tells
+               apart counting as one; for one target only
     """
 
     targets: tuple[Length, ...]
@@ -57,6 +59,7 @@ class StackRequest:
     scarce: tuple[Block, ...] = ()
     end_only: tuple[Block, ...] = ()
     uses: tuple[tuple[Block, int], ...] = ()
+    barred: tuple[tuple[Block, ...], ...] = ()
 
     @property
     def free(self) -> tuple[Block, ...]:
