@@ -3,7 +3,7 @@
 >>> answer = correct("7d7m30s", asked=CorrectAsked(rise="0.0004in", span="3in"), bar=bar, stock=stock)
 
 The old stack is what the set makes for the old height, or the blocks named.
-The new one keeps all but one of them where that does; else it is the best the
+The new one keeps all but one of them where that will do; else it is the best the
 set makes.  Signs: positive is too steep, the end over the raised roll high.
 """
 
@@ -70,8 +70,13 @@ class Change:
 
     @property
     def one_block(self) -> bool:
-        """Whether all but one block stayed, or only one came in."""
-        return len(self.out) <= 1 and len(self.into) <= 1
+        """Whether one block is changed for one other."""
+        return len(self.out) == 1 and len(self.into) == 1
+
+    @property
+    def keeps_the_rest(self) -> bool:
+        """Whether all but one block of the old stack stay."""
+        return len(self.out) <= 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +116,7 @@ def correct(
     error = _error(asked, stock)
     with spoken_of({"angle": "ANGLE", "error": "--error"}):
         found = corrected(set_angle, error, bar)
-    old = compose_heights((_read(found.old_height, bar),), stock, _old_choice(choice, asked))
+    old = _old_stack(_read(found.old_height, bar), asked, stock, choice)
     new = _next_stack(old, _read(found.new_height, bar), stock, choice)
     done = _built(new)
     achieved = angle_of(Length(done.length - bar.base_height), bar) if done else None
@@ -172,34 +177,56 @@ def _read(height: Length, bar: SineBar) -> ReadLength:
     return ReadLength(length=whole, unit=bar.unit, bare=False, text=exact_text(whole, bar.unit))
 
 
-def _old_choice(choice: Choice, asked: CorrectAsked) -> Choice:
-    """Return the choice that builds the stack on the bench, where its blocks are named."""
+def _old_stack(height: ReadLength, asked: CorrectAsked, stock: Stock, choice: Choice) -> StackAnswer:
+    """Return the stack on the bench: the set's best, or the blocks named.
+
+    Raises UsageError where the blocks named are not in the set, or make another height.
+    """
     if not asked.old_blocks:
-        return choice
-    return replace(choice, keep=asked.old_blocks, most=len(asked.old_blocks))
+        return compose_heights((height,), stock, choice)
+    named = replace(choice, keep=asked.old_blocks, most=len(asked.old_blocks))
+    with spoken_of({"--with": "--was"}):
+        old = compose_heights((height,), stock, named)
+    if _built(old) is None:
+        wanted_height = exact_text(height.length, height.unit)
+        sentence = f"these blocks alone do not make the old height, {wanted_height}"
+        raise UsageError.about("--was", sentence, hint="name every block of the old stack, wear blocks apart")
+    return old
 
 
 def _next_stack(old: StackAnswer, height: ReadLength, stock: Stock, choice: Choice) -> StackAnswer:
-    """Return the new stack: one block changed where that does, else the best there is."""
-    standing = _built(old)
-    kept = _best_kept(standing, height.length, stock, choice) if standing else None
-    if standing and kept is not None:
-        return compose_heights((height,), stock, replace(choice, keep=kept, most=len(standing.blocks)))
-    return compose_heights((height,), stock, choice)
+    """Return the new stack: the old one, one block changed, one block taken out, or the best there is.
+
+    One block taken out for several is preferred only where that costs at most
+    one block more than the best stack.
+    """
+    plain = compose_heights((height,), stock, choice)
+    standing, best = _built(old), _built(plain)
+    if standing is None or best is None:
+        return plain
+    if abs(standing.length - height.length) <= choice.allowed(stock):
+        keep, most = _names(_plain(standing.blocks)), len(standing.blocks)
+        return compose_heights((height,), stock, replace(choice, keep=keep, most=most))
+    for most in (len(standing.blocks), len(best.blocks) + 1):
+        allowed = replace(choice, most=most)
+        kept = _best_kept(standing, height.length, stock, allowed)
+        if kept is not None:
+            return compose_heights((height,), stock, replace(allowed, keep=kept))
+    return plain
 
 
 def _best_kept(standing: Built, height: Length, stock: Stock, choice: Choice) -> tuple[str, ...] | None:
-    """Return the blocks to keep so that changing one gets nearest the height; None where none does."""
-    if abs(standing.length - height) <= choice.allowed(stock):
-        return _names(_plain(standing.blocks))
-    best: tuple[int, tuple[str, ...]] | None = None
+    """Return all blocks but one, so that the fewest others get nearest the height; None where none do."""
+    best: tuple[tuple[int, int], tuple[str, ...]] | None = None
     for left_out in _plain(standing.blocks):
         keep = _names([block for block in _plain(standing.blocks) if block is not left_out])
-        request = replace(choice, keep=keep, most=len(standing.blocks)).request(stock, [height])
-        found = compose(request)
-        if isinstance(found, Found):
-            off = abs(found.stacks[0].deviation)
-            best = (off, keep) if best is None or off < best[0] else best
+        found = compose(replace(choice, keep=keep).request(stock, [height]))
+        if not isinstance(found, Found):
+            continue
+        built = found.stacks[0]
+        cost = (len(built.blocks), abs(built.deviation))
+        if best is None or cost < best[0]:
+            best = (cost, keep)
     return best[1] if best else None
 
 

@@ -14,6 +14,7 @@ from gaugestack.angles.flat import Flat
 from gaugestack.angles.plates import Seat
 from gaugestack.angles.plates import from_stack as read_stack
 from gaugestack.answers.asked import asked_length, spoken_of
+from gaugestack.answers.stackremarks import UNIT_WORDS
 from gaugestack.errors import UsageError, nearest
 from gaugestack.lengths import Length, engraved_text, exact_text
 
@@ -87,7 +88,7 @@ def _remarks(blocks: Sequence[ReadLength], stock: Stock) -> Iterator[str]:
     """Say which unit was taken, and which blocks the set does not hold."""
     bare = [block.text for block in blocks if block.bare]
     if bare:
-        yield f"{', '.join(bare)} read in {stock.unit.value}, the unit of {stock.name}"
+        yield f"{', '.join(bare)} taken in {UNIT_WORDS[stock.unit]}, the unit of {stock.block_set.name}"
     held = [piece.block.nominal for piece in stock.pieces]
     for block in blocks:
         if block.length in held:

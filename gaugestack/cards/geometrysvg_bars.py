@@ -43,8 +43,8 @@ def axis_on_bar(paper: Paper, marks: Mapping[str, str]) -> None:
     for distance in (-1.5, 41.5):
         post = start + distance * along
         paper.line(post, post - 18 * square, "hidden")
-    paper.line(start - 8 * along, start + 62 * along, "axis")
-    paper.label(start + 62 * along - 4.5j, "axis, parallel to the bar", ink="note")
+    paper.line(start - 8 * along, start + 49 * along, "axis")
+    paper.label(start + 51 * along - 5j, "axis, parallel to the bar", ink="note")
     _level(paper, tops[0].real, tops[1].real, tops[0].imag)
 
 

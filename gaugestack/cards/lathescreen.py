@@ -30,7 +30,7 @@ def swing_text(answer: SwingAnswer, figures: Iterable[str] = ()) -> str:
         *row("not by", f"{both(answer.taper.included)}, the included angle"),
         *figure_lines(figures),
         "",
-        "  indicator on the flank, per side (twice that is the diameter); 1' of error adds",
+        "  what the indicator shows per side (twice that: diameter), what 1 minute adds",
         f"  {'over':<10}{'slide moved':>14}{'1 minute':>12}{'carriage moved':>18}{'1 minute':>12}",
         *(_swing_line(one) for one in answer.rows),
     ]
@@ -105,9 +105,7 @@ def measured_lines(found: Measured) -> Iterator[str]:
         yield from row("ACCEPTED" if found.verdict.accepted else "REFUSED", found.verdict.sentence)
     if found.nudge:
         way = "the way it was swung" if found.nudge.move > 0 else "back"
-        said = (
-            f"{shown(abs(found.nudge.move), unit)} {way}, on an indicator {shown(found.nudge.radius, unit)}"
-        )
+        said = f"{shown(abs(found.nudge.move), unit)} {way}, on an indicator {exact_text(found.nudge.radius, unit)}"
         yield from row("move", f"{said} from the pivot; then cut and measure again")
 
 

@@ -80,6 +80,7 @@ def correct_form(answer: CorrectAnswer) -> Form:
         form["take_out"] = [block_form(block) for block in answer.change.out]
         form["put_in"] = [block_form(block) for block in answer.change.into]
         form["one_block_changes"] = answer.change.one_block
+        form["rest_stays"] = answer.change.keeps_the_rest
     if answer.part:
         form["diameter_error"] = length_text(answer.part.on_diameter, unit)
         form["diameter_error_said"] = answer.part.text

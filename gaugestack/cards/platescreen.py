@@ -32,12 +32,12 @@ def plate_text(answer: PlateAnswer, pen: Pen = LINES, figures: Iterable[str] = (
         ("top plate", plate.top_angle, answer.top_bar, plate.top_stack),
     ):
         lines += row(name, f"{both(angle)} on {bar_said(bar)}: {exact_text(height, bar.unit)}")
-    lines += row("true tilt", f"{both(plate.tilt)} of the top, falling {both(plate.direction)}")
-    lines += row("", "from the first view's plane towards the second's")
-    lines += row("uncorrected", f"the second angle as seen would leave {both(plate.left_over)} of tilt")
+    lines += row("true tilt", f"{both(plate.tilt)} of the top")
+    lines += row("direction", f"{both(plate.direction)} from the first view's plane to the second's")
+    lines += row("uncorrected", f"the second angle as seen would be {both(plate.left_over)} too much")
     if done:
-        said = f"bottom {arcsec_text(done.bottom_error)}, top {arcsec_text(done.top_error)}"
-        lines += row("stacks err", f"{said}, tilt {arcsec_text(done.tilt_error)}")
+        said = f"errors: bottom {arcsec_text(done.bottom_error)}, top {arcsec_text(done.top_error)}"
+        lines += row("stacks give", f"{said}, tilt {arcsec_text(done.tilt_error)}")
     lines += [*figure_lines(figures), "", "== two stacks at once: the bottom plate's, then the top plate's"]
     return page((*lines, *stack_lines(answer.stack, pen), *remark_lines(dict.fromkeys(answer.remarks))))
 
@@ -112,5 +112,7 @@ def _change_said(change: Change) -> str:
         return "leave the stack as it stands: no other of the set comes nearer"
     out = f"take out {blocks_line(change.out)}" if change.out else "take out nothing"
     into = f"put in {blocks_line(change.into)}" if change.into else "put in nothing"
-    kept = "one block changes" if change.one_block else "a new stack: changing one block does not reach it"
+    kept = "a new stack: changing one block does not reach it"
+    if change.keeps_the_rest:
+        kept = "one block changes" if change.one_block else "the rest of the stack stays"
     return f"{out}, {into} ({kept})"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -26,6 +26,9 @@ from gaugestack.cli.shared import (
     leave,
     pen,
 )
+
+if TYPE_CHECKING:
+    from gaugestack.answers.rolls import RollsAnswer
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -78,7 +81,6 @@ def rolls(
     from gaugestack.angles.sketch import Geometry  # noqa: PLC0415
     from gaugestack.answers import rolls as answers  # noqa: PLC0415
     from gaugestack.cards import gaugeform, gaugescreen, jsonform  # noqa: PLC0415
-    from gaugestack.cards.rows import shown  # noqa: PLC0415
 
     asked = answers.RollsAsked(
         end_diameter=end_diameter,
@@ -101,14 +103,22 @@ def rolls(
         if json
         else gaugescreen.rolls_text(answer, pen(), figures)
     )
+    _draw_rolls(svg, answer)
+    leave(*(pair.outcome for pair in answer.pairs))
+    leave_judged(answer.measured)
+
+
+def _draw_rolls(svg: str | None, answer: RollsAnswer) -> None:
+    """Write the drawing of a plug over two rolls, where one is wanted."""
+    from gaugestack.angles.sketch import Geometry  # noqa: PLC0415
+    from gaugestack.cards.rows import shown  # noqa: PLC0415
+
     sizes = {"M1": answer.over.low, "M2": answer.over.high, "h2": answer.over.high_stack}
     sizes |= {"d": answer.roll} if answer.roll else {}
     sizes |= {"D0": answer.end_diameter} if answer.end_diameter else {}
     cone = answer.measured.cone if answer.measured else answer.taper
     marks = {name: shown(size, answer.unit) for name, size in sizes.items()}
     save_drawing(svg, Geometry.ROLLS, cone, **marks)
-    leave(*(pair.outcome for pair in answer.pairs))
-    leave_judged(answer.measured)
 
 
 @app.command(epilog="Example: gaugestack measure balls --large 40mm --small 32mm --tops 8mm -76mm")

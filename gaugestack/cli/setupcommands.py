@@ -38,7 +38,7 @@ def register(app: typer.Typer) -> None:
     commands: tuple[tuple[str, Callable[..., None], str], ...] = (
         ("plate", plate, "plate 20deg 30deg --bottom 5in --top 5in --views part"),
         ("correct", correct, "correct 30deg --bar 5in --rise 0.0006in --span 3in"),
-        ("from-stack", from_stack, "from-stack 0.1001in 0.151in --bar 5in"),
+        ("from-stack", from_stack, "from-stack 0.1008in 0.150in --bar 5in"),
         ("proof", proof, "proof morse 3 --kind bar --span 3in"),
         ("tapers", tapers, "tapers morse 3"),
     )
