@@ -1,6 +1,7 @@
 """A sine bar on its stack, drawn to scale with the angle it sets.
 
-    >>> svg = bar_svg(answer.asked, answer.bar, plan.stack)
+    >>> svg = set_up_svg(answer)                               # of the command `angle`
+    >>> svg = bar_svg(answer.asked, answer.bar, plan.stack)    # from its parts
 
 Angle, centre distance, height and rolls are to scale, all by the same factor;
 rolls of unknown diameter are drawn a tenth of the centre distance and the
@@ -13,15 +14,18 @@ import cmath
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from gaugestack.angles.angle import dms_text, short_degrees_text
-from gaugestack.blocks import Basis
+from gaugestack.cards.anglescreen import bar_said, both
+from gaugestack.cards.stackpicture import pile_of, stack_papers
 from gaugestack.cards.svg import BODY, NOTE, filled, fitted
-from gaugestack.cards.svgpaper import HEADED, LEADING, MARGIN, PITCH, Paper
+from gaugestack.cards.svgpaper import HEADED, LEADING, MARGIN, PITCH, Paper, beneath
 from gaugestack.lengths import PM_PER_MM, engraved_text, exact_text
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from gaugestack.angles.angle import Angle
     from gaugestack.angles.sine import SineBar
+    from gaugestack.answers.angle import AngleAnswer
     from gaugestack.blocks import Stack
 
 NARROWEST = 150.0
@@ -89,18 +93,35 @@ class _SetUp:
         return max(ends[0].imag, (ends[1] + self.body * self.along * 1j).imag + BODY + 4)
 
 
-def bar_svg(angle: Angle, bar: SineBar, stack: Stack, *, width_mm: float = 190.0) -> str:
-    """Return the drawing of a bar on its stack as a whole SVG file; never narrower than 150 mm."""
-    return bar_paper(angle, bar, stack, width_mm=width_mm).text()
+def set_up_svg(answer: AngleAnswer) -> str | None:
+    """Return the drawing of an answer of `angle`, its stacks beneath; None where there is no stack."""
+    stacks = [plan.stack for plan in answer.stack.plans]
+    if not stacks:
+        return None
+    low = stacks[1] if len(stacks) > 1 else None
+    paper = bar_paper(answer.asked, answer.bar, stacks[0], low=low)
+    return beneath([paper, *stack_papers(answer.stack)])
 
 
-def bar_paper(angle: Angle, bar: SineBar, stack: Stack, *, width_mm: float = 190.0) -> Paper:
-    """Return the sheet with a bar on its stack."""
+def bar_svg(
+    angle: Angle, bar: SineBar, stack: Stack, *, low: Stack | None = None, width_mm: float = 190.0
+) -> str:
+    """Return the drawing of a bar on its stack as a whole SVG file; never narrower than 150 mm.
+
+    `low` is the stack under the other roll, where the difference of two sets the angle.
+    """
+    return bar_paper(angle, bar, stack, low=low, width_mm=width_mm).text()
+
+
+def bar_paper(
+    angle: Angle, bar: SineBar, stack: Stack, *, low: Stack | None = None, width_mm: float = 190.0
+) -> Paper:
+    """Return the sheet with a bar on its stack, or on two."""
     width = max(width_mm, NARROWEST)
-    drawn = _fitting(angle, bar, width - _LABELS - 2 * MARGIN)
-    title = f"{_both(angle)} on {_bar_said(bar)}"
+    drawn = _fitting(angle, bar, low.length() if low else bar.base_height, width - _LABELS - 2 * MARGIN)
+    title = f"{both(angle)} on {bar_said(bar)}"
     lines = [
-        *filled(_stack_said(bar, stack), width - 2 * MARGIN, NOTE),
+        *(line for said in _stacks_said(bar, stack, low) for line in filled(said, width - 2 * MARGIN, NOTE)),
         *filled(_scale_said(drawn.factor, bar), width - 2 * MARGIN, NOTE),
     ]
     room = max(drawn.top, 3 * PITCH) + MARGIN
@@ -109,31 +130,32 @@ def bar_paper(angle: Angle, bar: SineBar, stack: Stack, *, width_mm: float = 190
     paper.heading(title)
     paper.notes(lines, height - HEADED)
     shift = complex(MARGIN + _left(drawn), _FOOT)
-    _pile(paper, drawn, shift, stack)
+    _piles(paper, drawn, shift, (stack, low))
     _bar(paper, drawn, shift, f"{exact_text(bar.effective, bar.unit)} centres")
-    _labels(paper, drawn, shift, (_both(angle), f"{engraved_text(stack.length(), bar.unit)} stack"))
+    height_said = f"{engraved_text(stack.length(), bar.unit)} {'high ' if low else ''}stack"
+    _labels(paper, drawn, shift, (both(angle), height_said))
     return paper
 
 
-def _fitting(angle: Angle, bar: SineBar, room: float) -> _SetUp:
-    """Return the set-up in the largest scale that fits the room."""
-    found = [_set_up(angle, bar, factor) for factor in FACTORS]
+def _fitting(angle: Angle, bar: SineBar, base: int, room: float) -> _SetUp:
+    """Return the set-up in the largest scale that fits the room; `base` lies below the low roll."""
+    found = [_set_up(angle, bar, base, factor) for factor in FACTORS]
     fits = (one for one in found if one.right + _left(one) <= room and one.top <= _HIGHEST)
     return next(fits, found[-1])
 
 
-def _set_up(angle: Angle, bar: SineBar, factor: float) -> _SetUp:
+def _set_up(angle: Angle, bar: SineBar, base: int, factor: float) -> _SetUp:
     """Return the set-up in one scale."""
     diameter = bar.roll_diameter or bar.effective // _DRAWN_ROLL
     length = factor * bar.effective / PM_PER_MM
-    base = factor * bar.base_height / PM_PER_MM
     turn = angle.radians
+    below = factor * base / PM_PER_MM
     return _SetUp(
         factor=factor,
         length=length,
         roll=factor * diameter / PM_PER_MM / 2,
-        base=base,
-        height=base + length * cmath.rect(1, turn).imag,
+        base=below,
+        height=below + length * cmath.rect(1, turn).imag,
         turn=turn,
     )
 
@@ -141,24 +163,18 @@ def _set_up(angle: Angle, bar: SineBar, factor: float) -> _SetUp:
 def _left(drawn: _SetUp) -> float:
     """Return how far the bar leans out to the left of its lower roll."""
     corner = drawn.low + complex(-drawn.roll, drawn.body + BODY + 5) * drawn.along
-    return max(0.0, -corner.real)
+    return max(0.0, -corner.real, drawn.pile / 2 - drawn.roll)
 
 
-def _pile(paper: Paper, drawn: _SetUp, shift: complex, stack: Stack) -> None:
-    """Draw the plate, the stack under the high roll, and what carries the low one of a plate."""
-    paper.plate(shift - 2, drawn.right)
-    corner = shift + drawn.high.real - drawn.pile / 2
-    below, whole = 0, stack.length()
-    for index, block in enumerate(stack.blocks):
-        size = complex(drawn.pile, drawn.height * block.nominal / whole)
-        place = corner + 1j * drawn.height * below / whole
-        paper.box(place, size, "block")
-        if block.wear:
-            paper.hatch(place, size)
-            face = place if index == 0 else place + 1j * size.imag
-            paper.line(face, face + size.real, "heavy")
-        below += block.nominal
-    if drawn.base:
+def _piles(paper: Paper, drawn: _SetUp, shift: complex, stacks: tuple[Stack, Stack | None]) -> None:
+    """Draw the plate, the stack under the high roll, and what stands under the low one."""
+    high, low = stacks
+    paper.plate(shift - _left(drawn) - 2, drawn.right + _left(drawn))
+    shape = (drawn.pile, 1 / drawn.factor)
+    pile_of(paper, high.blocks, shift + drawn.high.real - drawn.pile / 2, shape)
+    if low:
+        pile_of(paper, low.blocks, shift + drawn.low.real - drawn.pile / 2, shape)
+    elif drawn.base:
         paper.box(shift, complex(2 * drawn.roll, drawn.base), "hidden")
 
 
@@ -198,23 +214,18 @@ def _labels(paper: Paper, drawn: _SetUp, shift: complex, said: tuple[str, str]) 
     paper.column(labels, x, (_FOOT + BODY / 2, paper.height))
 
 
-def _both(angle: Angle) -> str:
-    """Return an angle in degrees, minutes, seconds and in decimal degrees."""
-    return f"{dms_text(angle, 1)} ({short_degrees_text(angle, 4)})"
-
-
-def _bar_said(bar: SineBar) -> str:
-    """Name a bar by its name and centre distance."""
-    length = exact_text(bar.effective, bar.unit)
-    return f"a {length} bar" if bar.name == length.replace(" ", "") else f"bar {bar.name}, {length} centres"
-
-
-def _stack_said(bar: SineBar, stack: Stack) -> str:
-    """Name the blocks from the plate up, and what sets a plate level."""
-    sizes = " + ".join(block.engraved + (" (wear)" if block.wear else "") for block in stack.blocks)
-    whole = engraved_text(stack.length(Basis.NOMINAL), bar.unit)
+def _stacks_said(bar: SineBar, stack: Stack, low: Stack | None) -> Iterator[str]:
+    """Name the blocks of each stack from the plate up, and what sets a plate level."""
     level = f"; {exact_text(bar.base_height, bar.unit)} of it set the plate level" if bar.base_height else ""
-    return f"Stack from the plate up: {sizes} = {whole}{level}."
+    yield f"{'High stack' if low else 'Stack'} from the plate up: {_sum_said(bar, stack)}{level}."
+    if low:
+        yield f"Low stack from the plate up: {_sum_said(bar, low)}."
+
+
+def _sum_said(bar: SineBar, stack: Stack) -> str:
+    """Name the blocks of a stack and their sum."""
+    sizes = " + ".join(block.engraved + (" (wear)" if block.wear else "") for block in stack.blocks)
+    return f"{sizes} = {engraved_text(stack.length(), bar.unit)}"
 
 
 def _scale_said(factor: float, bar: SineBar) -> str:

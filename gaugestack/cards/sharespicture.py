@@ -89,8 +89,11 @@ def _chart(title: str, known: KnownResult) -> Chart:
         share = math.fsum(line.share for line in small)
         shares.append(Share(name=f"{len(small)} smaller ones", share=share, adds=adds(known, together)))
     return Chart(
-        title=f"{title}: right within {known.expanded}",
-        notes=(f"k = {known.budget.k:.2f}; {dominant_line(known.budget)}",),
+        title=title,
+        notes=(
+            f"right within {known.expanded} (k = {known.budget.k:.2f})",
+            dominant_line(known.budget),
+        ),
         shares=tuple(shares),
     )
 

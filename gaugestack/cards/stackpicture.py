@@ -13,12 +13,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gaugestack.cards.svg import BODY, NOTE, filled, fitted
-from gaugestack.cards.svgpaper import HEADED, LEADING, MARGIN, PITCH, Paper
+from gaugestack.cards.svgpaper import HEADED, LEADING, MARGIN, PITCH, Paper, beneath
 from gaugestack.lengths import PM_PER_MM, engraved_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from gaugestack.answers.stack import StackAnswer
     from gaugestack.blocks import Block, Stack
     from gaugestack.lengths import Unit
 
@@ -40,14 +41,30 @@ def stack_svg(stack: Stack, unit: Unit, *, width_mm: float = 120.0) -> str:
     return stack_paper(stack, unit, width_mm=width_mm).text()
 
 
-def stack_paper(stack: Stack, unit: Unit, *, width_mm: float = 120.0) -> Paper:
-    """Return the sheet with the drawing of a stack."""
+def stacks_svg(answer: StackAnswer) -> str | None:
+    """Return the drawing of every stack of an answer, one beneath the other; None where there is none."""
+    return beneath(stack_papers(answer)) if answer.plans else None
+
+
+def stack_papers(answer: StackAnswer) -> list[Paper]:
+    """Return the sheet of each stack of an answer, with its role where it has one."""
+    roles = answer.roles or ("",) * len(answer.plans)
+    return [
+        stack_paper(plan.stack, answer.stock.unit, role=role)
+        for plan, role in zip(answer.plans, roles, strict=True)
+    ]
+
+
+def stack_paper(
+    stack: Stack, unit: Unit, *, width_mm: float = 120.0, role: str = "", highest_mm: float = HIGHEST
+) -> Paper:
+    """Return the sheet with the drawing of a stack, smaller above `highest_mm`; `role` stands before its height."""
     width = max(width_mm, NARROWEST)
-    reduction = reduction_of(_millimetres(stack.length()), HIGHEST)
+    reduction = reduction_of(_millimetres(stack.length()), highest_mm)
     notes = filled(_scale_said(stack, reduction), width - 2 * MARGIN, NOTE)
     room = max(_millimetres(stack.length()) / reduction, len(stack.blocks) * PITCH)
     height = HEADED + len(notes) * LEADING + _GAP + room + _FOOT
-    paper = Paper(width, height, title=_title(stack, unit), description=described(stack, unit))
+    paper = Paper(width, height, title=_title(stack, unit, role), description=described(stack, unit))
     paper.heading(paper.title)
     paper.notes(notes, height - HEADED)
     wide = _SHARE * width
@@ -141,10 +158,11 @@ def _ground(paper: Paper, right: float) -> None:
     paper.label(proof - 5.5j, fitted(said, paper.width - 2 * MARGIN, NOTE), size=NOTE)
 
 
-def _title(stack: Stack, unit: Unit) -> str:
+def _title(stack: Stack, unit: Unit, role: str) -> str:
     """Return the title of the drawing."""
     count = len(stack.blocks)
-    return f"{engraved_text(stack.length(), unit)}: {count} block{'s' * (count > 1)}"
+    lead = f"{role}, " if role else ""
+    return f"{lead}{engraved_text(stack.length(), unit)}: {count} block{'s' * (count > 1)}"
 
 
 def _scale_said(stack: Stack, reduction: int) -> str:

@@ -38,6 +38,7 @@ from gaugestack.cli.budgetoptions import (  # noqa: TC001  (typer reads them at 
     WithinOption,
     YawOption,
 )
+from gaugestack.cli.pictures import PictureOption, save_picture
 from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
@@ -100,6 +101,7 @@ def stack(
     within: WithinOption = None,
     correct: CorrectOption = False,
     every: EveryOption = False,
+    svg: PictureOption = None,
     json: JsonOption = False,
 ) -> None:
     """Tell how well a stack is known: every doubt, what it adds, what that decides."""
@@ -118,7 +120,9 @@ def stack(
     )  # fmt: skip
     choice = chosen(tolerance, basis or "nominal", (without, with_), wear, most, False)  # noqa: FBT003
     stock = chosen_stock(sets, on, job)
-    _answer(answers.stack_budget(heights, stock=stock, choice=choice, wish=wish), every=every, json=json)
+    _answer(
+        answers.stack_budget(heights, stock=stock, choice=choice, wish=wish), every=every, svg=svg, json=json
+    )
 
 
 @app.command(epilog="Example: gaugestack budget angle 30deg --bar 5in --drawing-tolerance 10s")
@@ -158,6 +162,7 @@ def angle(
     within: WithinOption = None,
     correct: CorrectOption = False,
     every: EveryOption = False,
+    svg: PictureOption = None,
     json: JsonOption = False,
 ) -> None:
     """Tell how well an angle is known: every doubt, in seconds of arc."""
@@ -177,7 +182,10 @@ def angle(
     )  # fmt: skip
     choice = chosen(tolerance, basis or "nominal", (without, with_), wear, most, False)  # noqa: FBT003
     _answer(
-        _angle_answer(text, (bar, bars), chosen_stock(sets, on, job), choice, wish), every=every, json=json
+        _angle_answer(text, (bar, bars), chosen_stock(sets, on, job), choice, wish),
+        every=every,
+        svg=svg,
+        json=json,
     )
 
 
@@ -192,8 +200,16 @@ def _angle_answer(
     return angle_budget(text, bar=found, stock=stock, choice=choice, wish=wish)
 
 
-def _answer(answer: BudgetAnswer, *, every: bool, json: bool) -> None:
-    """Print an answer and leave with its exit code."""
+def _picture(answer: BudgetAnswer) -> str | None:
+    """Return the picture of what the uncertainty comes from; None where there is no stack."""
+    from gaugestack.cards.sharespicture import budget_svg  # noqa: PLC0415
+
+    return budget_svg(answer) if answer.known else None
+
+
+def _answer(answer: BudgetAnswer, *, every: bool, svg: str | None, json: bool) -> None:
+    """Print an answer, write its picture where one is wanted, and leave with its exit code."""
+    save_picture(svg, lambda: _picture(answer))
     if json:
         from gaugestack.cards import budgetform, jsonform  # noqa: PLC0415
 

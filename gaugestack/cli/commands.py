@@ -11,15 +11,18 @@ import typer
 
 from gaugestack.cli import (
     budgetcommands,
+    cardcommands,
     lathecommands,
     ledgercommands,
     measurecommands,
     reachcommands,
     setcommands,
     setupcommands,
+    stackcommands,
     tapercommand,
 )
 from gaugestack.cli.figures import SketchOption, SvgOption  # noqa: TC001  (typer reads them)
+from gaugestack.cli.pictures import PictureOption, angle_picture, save_picture, stack_picture
 from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
@@ -29,9 +32,12 @@ from gaugestack.cli.shared import (
     JsonOption,
     LessUsedOption,
     MostOption,
+    NextOption,
     OnOption,
+    ProofStackOption,
     SetsOption,
     ToleranceOption,
+    TradeOffsOption,
     WearOption,
     WithOption,
     WithoutOption,
@@ -56,6 +62,7 @@ app.add_typer(setcommands.app, name="set")
 app.add_typer(lathecommands.app, name="lathe")
 app.add_typer(measurecommands.app, name="measure")
 app.add_typer(budgetcommands.app, name="budget")
+app.add_typer(cardcommands.app, name="card")
 
 
 @app.command(epilog="Example: gaugestack stack 0.6202in --set inch-81")
@@ -71,6 +78,10 @@ def stack(
     less_used: LessUsedOption = False,
     on: OnOption = None,
     job: JobOption = "",
+    next_: NextOption = None,
+    proof_stack: ProofStackOption = False,
+    trade_offs: TradeOffsOption = False,
+    svg: PictureOption = None,
     json: JsonOption = False,
 ) -> None:
     """Make a height, or several at once, with the fewest blocks of a set."""
@@ -79,7 +90,9 @@ def stack(
     stock = chosen_stock(sets, on, job)
     choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
     answer = answer_stack(heights, stock=stock, choice=choice)
-    if json:
+    if next_ is not None or proof_stack or trade_offs:
+        stackcommands.beside(answer, stock, choice, (next_, proof_stack, trade_offs), json=json)
+    elif json:
         from gaugestack.cards import jsonform  # noqa: PLC0415
 
         finish(jsonform.text(jsonform.stack_form(answer)))
@@ -106,6 +119,7 @@ def angle(
     difference: DifferenceOption = False,
     on: OnOption = None,
     job: JobOption = "",
+    svg: PictureOption = None,
     json: JsonOption = False,
 ) -> None:
     """Set a sine bar or plate to an angle."""
@@ -115,9 +129,8 @@ def angle(
     known = known_bars(stock, bars)
     choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
     found = answers.find_bar(bar, stock, known)
-    answer = answers.angle(
-        text, bar=found, stock=stock, bars=known, choice=choice, difference=difference
-    )
+    answer = answers.angle(text, bar=found, stock=stock, bars=known, choice=choice, difference=difference)
+    save_picture(svg, lambda: angle_picture(answer))
     if json:
         from gaugestack.cards import jsonform  # noqa: PLC0415
 

@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from gaugestack.cli.pictures import PictureOption, save_picture
 from gaugestack.cli.shared import JsonOption, OnOption, day, finish
 from gaugestack.errors import UsageError
 
 if TYPE_CHECKING:
     import datetime as dt
 
+    from gaugestack.answers.history import History
     from gaugestack.answers.record import CertificateTable
 
 SetOption = Annotated[
@@ -107,6 +109,7 @@ def history(
         str | None, typer.Option("--since", metavar="DATE", help="Jobs from this day on.")
     ] = None,
     on: OnOption = None,
+    svg: PictureOption = None,
     json: JsonOption = False,
 ) -> None:
     """Tell everything that happened to one block: records, jobs, calibrations, wear."""
@@ -115,8 +118,16 @@ def history(
 
     from_day = day(since, "--since") if since else None
     answer = answer_history(size, name=_own_set(set_), on=day(on), wear=wear, since=from_day)
+    save_picture(svg, lambda: _wear_picture(answer))
     screen = "" if json else ledgerscreen.history_text(answer, jobs_only=jobs)
     finish(jsonform.text(ledgerform.history_form(answer)) if json else screen)
+
+
+def _wear_picture(answer: History) -> str:
+    """Return the picture of a block's wear."""
+    from gaugestack.cards.trendpicture import history_svg  # noqa: PLC0415
+
+    return history_svg(answer)
 
 
 def register(app: typer.Typer) -> None:
