@@ -52,6 +52,15 @@ LessUsedOption = Annotated[
 DifferenceOption = Annotated[
     bool, typer.Option("--difference", help="Blocks under both rolls. [where one stack cannot do it]")
 ]
+NextOption = Annotated[
+    int | None, typer.Option("--next", metavar="K", help="List the next best K stacks too.")
+]
+ProofStackOption = Annotated[
+    bool, typer.Option("--proof-stack", help="A second stack that shares no block with the first.")
+]
+TradeOffsOption = Annotated[
+    bool, typer.Option("--trade-offs", help="List more blocks against a smaller deviation.")
+]
 OnOption = Annotated[
     str | None, typer.Option("--on", metavar="DATE", help="The day the set is looked at. [today]")
 ]
