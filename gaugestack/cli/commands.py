@@ -90,6 +90,7 @@ def stack(
     stock = chosen_stock(sets, on, job)
     choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
     answer = answer_stack(heights, stock=stock, choice=choice)
+    save_picture(svg, lambda: stack_picture(answer))
     if next_ is not None or proof_stack or trade_offs:
         stackcommands.beside(answer, stock, choice, (next_, proof_stack, trade_offs), json=json)
     elif json:
