@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from gaugestack.cli import (
+    angleblockcommands,
     budgetcommands,
     cardcommands,
     lathecommands,
@@ -186,6 +187,7 @@ def taper(
     tapercommand.show(answer, sketch=sketch, svg=svg, json=json)
 
 
+angleblockcommands.register(app)
 ledgercommands.register(app)
 reachcommands.register(app)
 setupcommands.register(app)
