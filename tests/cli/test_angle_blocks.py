@@ -50,10 +50,10 @@ def test_zero_tolerance_asks_for_exactly():
 
 
 def test_a_block_kept_out_is_not_used():
-    done = gaugestack(*ASKED, "--without", "3d", "--json")
+    done = gaugestack(*ASKED, "--without", "5m", "--json")
 
     assert done.code == 0
-    assert "3°" not in [block["nominal"] for block in done.json["blocks"]]
+    assert "5'" not in [block["nominal"] for block in done.json["blocks"]]
     assert done.json["at_hand"] == 15
 
 
