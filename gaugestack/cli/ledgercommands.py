@@ -21,51 +21,68 @@ SetOption = Annotated[
     str | None, typer.Option("--set", metavar="SET", help="Set file; its ledger lies beside it.")
 ]
 WearFlag = Annotated[bool, typer.Option("--wear", help="The wear blocks of that size are meant.")]
+EventArgument = Annotated[
+    str, typer.Argument(metavar="EVENT", help="missing, lent, used, worn, calibrated, void, ...")
+]
+SizesArgument = Annotated[
+    list[str] | None,
+    typer.Argument(metavar="SIZE", help="Blocks, SIZE#SERIAL for one piece; record numbers to void."),
+]
+SerialOption = Annotated[str, typer.Option("--serial", metavar="TEXT", help="Which piece of that size.")]
+ToOption = Annotated[str, typer.Option("--to", metavar="NAME", help="Who has the block.")]
+BackOption = Annotated[str, typer.Option("--back", metavar="DATE", help="The day it is promised for.")]
+JobOption = Annotated[str, typer.Option("--job", metavar="NAME", help="The job.")]
+WhyOption = Annotated[str, typer.Option("--why", metavar="TEXT", help="What is wrong.")]
+DeviationOption = Annotated[
+    str,
+    typer.Option("--deviation", metavar="LENGTH", help="Actual minus nominal; a bare number: µin, µm."),
+]
+VariationOption = Annotated[str, typer.Option("--variation", metavar="LENGTH", help="Over the face.")]
+UncertaintyOption = Annotated[
+    str, typer.Option("--uncertainty", metavar="LENGTH", help="Expanded, coverage factor 2.")
+]
+TrustOption = Annotated[
+    str,
+    typer.Option("--trust", metavar="WORDS", help="laboratory-report, own-comparison, unverified-sheet."),
+]
+SourceOption = Annotated[str, typer.Option("--source", metavar="TEXT", help="Which report.")]
+TableOption = Annotated[
+    str | None, typer.Option("--table", metavar="FILE", help="Certificate table (CSV) for `calibrated`.")
+]
+ValueOption = Annotated[
+    str, typer.Option("--value", metavar="KIND", help="The table's values: deviation, actual or wear.")
+]
+ColumnsOption = Annotated[
+    str, typer.Option("--columns", metavar="NAMES", help="nominal=Size,deviation=Dev,serial=...")
+]
+TableUnitOption = Annotated[
+    str, typer.Option("--table-unit", metavar="UNIT", help="µin, or nominal=in,deviation=µin.")
+]
+HappenedOption = Annotated[
+    str | None, typer.Option("--on", metavar="DATE", help="The day it happened. [today]")
+]
 
 
 def record(
-    event: Annotated[
-        str, typer.Argument(metavar="EVENT", help="missing, lent, used, worn, calibrated, void, ...")
-    ],
-    sizes: Annotated[
-        list[str] | None,
-        typer.Argument(metavar="SIZE", help="Blocks, SIZE#SERIAL for one piece; record numbers to void."),
-    ] = None,
+    event: EventArgument,
+    sizes: SizesArgument = None,
     set_: SetOption = None,
-    serial: Annotated[str, typer.Option("--serial", metavar="TEXT", help="Which piece of that size.")] = "",
+    serial: SerialOption = "",
     wear: WearFlag = False,
-    to: Annotated[str, typer.Option("--to", metavar="NAME", help="Who has the block.")] = "",
-    back: Annotated[str, typer.Option("--back", metavar="DATE", help="The day it is promised for.")] = "",
-    job: Annotated[str, typer.Option("--job", metavar="NAME", help="The job.")] = "",
-    why: Annotated[str, typer.Option("--why", metavar="TEXT", help="What is wrong.")] = "",
-    deviation: Annotated[
-        str,
-        typer.Option("--deviation", metavar="LENGTH", help="Actual minus nominal; a bare number: µin, µm."),
-    ] = "",
-    variation: Annotated[str, typer.Option("--variation", metavar="LENGTH", help="Over the face.")] = "",
-    uncertainty: Annotated[
-        str, typer.Option("--uncertainty", metavar="LENGTH", help="Expanded, coverage factor 2.")
-    ] = "",
-    trust: Annotated[
-        str,
-        typer.Option("--trust", metavar="WORDS", help="laboratory-report, own-comparison, unverified-sheet."),
-    ] = "",
-    source: Annotated[str, typer.Option("--source", metavar="TEXT", help="Which report.")] = "",
-    table: Annotated[
-        str | None, typer.Option("--table", metavar="FILE", help="Certificate table (CSV) for `calibrated`.")
-    ] = None,
-    value: Annotated[
-        str, typer.Option("--value", metavar="KIND", help="The table's values: deviation, actual or wear.")
-    ] = "",
-    columns: Annotated[
-        str, typer.Option("--columns", metavar="NAMES", help="nominal=Size,deviation=Dev,serial=...")
-    ] = "",
-    table_unit: Annotated[
-        str, typer.Option("--table-unit", metavar="UNIT", help="µin, or nominal=in,deviation=µin.")
-    ] = "",
-    on: Annotated[
-        str | None, typer.Option("--on", metavar="DATE", help="The day it happened. [today]")
-    ] = None,
+    to: ToOption = "",
+    back: BackOption = "",
+    job: JobOption = "",
+    why: WhyOption = "",
+    deviation: DeviationOption = "",
+    variation: VariationOption = "",
+    uncertainty: UncertaintyOption = "",
+    trust: TrustOption = "",
+    source: SourceOption = "",
+    table: TableOption = None,
+    value: ValueOption = "",
+    columns: ColumnsOption = "",
+    table_unit: TableUnitOption = "",
+    on: HappenedOption = None,
     json: JsonOption = False,
 ) -> None:
     """Record what happened to blocks, for good: missing, lent, used, worn, calibrated, ...
