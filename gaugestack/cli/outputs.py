@@ -26,7 +26,12 @@ def save_svg(name: str, text: str) -> None:
 
 
 def replace_file(name: str, text: str) -> None:
-    """Write a text to a temporary file beside `name`, then rename it to that name.
+    """Write a text whole, as `replace_bytes` does."""
+    replace_bytes(name, text.encode("utf-8"))
+
+
+def replace_bytes(name: str, data: bytes) -> None:
+    """Write data to a temporary file beside `name`, then rename it to that name.
 
     A device or pipe is written to as it is.  Raises UsageError where that
     cannot be done; then nothing has changed.
@@ -34,20 +39,20 @@ def replace_file(name: str, text: str) -> None:
     path = Path(name)
     try:
         if path.exists() and not stat.S_ISREG(path.stat().st_mode):
-            path.write_text(text, encoding="utf-8")
+            path.write_bytes(data)
         else:
-            _renamed(path.resolve(), text)
+            _renamed(path.resolve(), data)
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or error
         raise UsageError.about(name, f"the file cannot be written: {why}") from None
 
 
-def _renamed(path: Path, text: str) -> None:
+def _renamed(path: Path, data: bytes) -> None:
     """Write beside the path and rename; no leavings where that fails."""
     beside = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
-        with beside.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with beside.open("xb") as file:
+            file.write(data)
             file.flush()
             os.fsync(file.fileno())
         beside.replace(path)
