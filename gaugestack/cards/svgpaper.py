@@ -90,7 +90,9 @@ class Paper:
     def label(
         self, place: Point, text: str, *, ink: str = "text", size: float = 3.2, anchor: str = "start"
     ) -> None:
-        """Write one line of text, escaped."""
+        """Write one line of text, escaped; nothing where it is empty."""
+        if not text:
+            return
         x, y = self._xy(place)
         self._parts.append(
             f'<text x="{x}" y="{y}" font-size="{number(size)}" fill="{_INK[ink]} '
