@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.health import HeightsAsked, buy, health, matters
     from gaugestack.answers.history import history
     from gaugestack.answers.lathe import attachment, collars, offset, swing
+    from gaugestack.answers.onpart import bar_on_part
     from gaugestack.answers.options import Choice
     from gaugestack.answers.plate import plate
     from gaugestack.answers.proof import proof
@@ -58,6 +59,7 @@ __all__ = [
     "angle_budget",
     "attachment",
     "balls",
+    "bar_on_part",
     "buy",
     "check",
     "collars",
@@ -103,6 +105,7 @@ _HOMES = {
     "angle_budget": "gaugestack.answers.budget",
     "attachment": "gaugestack.answers.lathe",
     "balls": "gaugestack.answers.bores",
+    "bar_on_part": "gaugestack.answers.onpart",
     "buy": "gaugestack.answers.health",
     "check": "gaugestack.answers.sets",
     "collars": "gaugestack.answers.lathe",

@@ -1,4 +1,4 @@
-"""The answers of `measure` as JSON: "gaugestack/rolls", "balls", "discs".
+"""The answers of `measure` as JSON: "gaugestack/rolls", "balls", "discs", "bar-on-part".
 
 >>> jsonform.text(rolls_form(answer))
 """
@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gaugestack.cards.jsonform import Form, degrees, headed, seconds, stack_fields
+from gaugestack.cards.jsonform import Form, bar_form, degrees, headed, seconds, stack_fields
 from gaugestack.cards.latheform import cone_fields, length_text, measured_form
 from gaugestack.lengths import exact_text
 
 if TYPE_CHECKING:
     from gaugestack.answers.bores import BallsAnswer, DiscsAnswer
+    from gaugestack.answers.onpart import OnPartAnswer
     from gaugestack.answers.rolls import RollsAnswer
     from gaugestack.answers.stack import StackAnswer
 
@@ -66,6 +67,28 @@ def discs_form(answer: DiscsAnswer) -> Form:
         **(stack_fields(answer.stack) if answer.stack else {}),
     }
     return headed("discs", form)
+
+
+def on_part_form(answer: OnPartAnswer) -> Form:
+    """Return the form "gaugestack/bar-on-part"; `stacks` has role low and high."""
+    unit = answer.bar.unit
+    form: Form = {
+        **(cone_fields(answer.taper) if answer.taper else {}),
+        "seat": answer.seat.value,
+        "bar": bar_form(answer.bar),
+        "angle_degrees": degrees(answer.angle),
+        "rise": exact_text(answer.rise, unit),
+        "heights": {"low": exact_text(answer.low, unit), "high": exact_text(answer.high, unit)},
+        "achieved_angle_degrees": degrees(answer.achieved) if answer.achieved else None,
+        "error_arcsec": seconds(answer.achieved - answer.angle) if answer.achieved else None,
+    }
+    if answer.measured:
+        form["measured"] = measured_form(answer.measured)
+    if answer.stack:
+        fields = stack_fields(answer.stack)
+        stacks = zip(("low", "high"), fields["stacks"], strict=False)
+        form |= {**fields, "stacks": [{**stack, "role": role} for role, stack in stacks]}
+    return headed("bar-on-part", form)
 
 
 def worst_of(outcomes: set[str]) -> str:

@@ -8,11 +8,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import arcsec_text
-from gaugestack.cards.anglescreen import both
+from gaugestack.cards.anglescreen import bar_said, both
 from gaugestack.cards.drawing import LINES, Pen
 from gaugestack.cards.lathescreen import measured_lines
 from gaugestack.cards.rows import cone_said, figure_lines, head, row, shown
 from gaugestack.cards.screen import outcome_lines, page, remark_lines, source_said
+from gaugestack.errors import visible
 from gaugestack.lengths import exact_text
 
 if TYPE_CHECKING:
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
     from gaugestack.angles.taper import Taper
     from gaugestack.answers.bores import BallsAnswer, DiscsAnswer
+    from gaugestack.answers.onpart import OnPartAnswer
     from gaugestack.answers.rolls import RollsAnswer
     from gaugestack.answers.stack import StackAnswer
     from gaugestack.lengths import Length, Unit
@@ -71,6 +73,26 @@ def discs_text(answer: DiscsAnswer, pen: Pen = LINES, figures: Iterable[str] = (
     lines += figure_lines(figures)
     if answer.stack:
         lines += ["", *stack_lines(answer.stack, pen), *remark_lines(answer.stack.remarks)]
+    return page(lines)
+
+
+def on_part_text(answer: OnPartAnswer, pen: Pen = LINES, figures: Iterable[str] = ()) -> str:
+    """Return the screen of `measure bar`: both heights under the rolls, their stacks or the cone."""
+    unit = answer.bar.unit
+    lines = [*_title(answer.taper, "a bar on the part"), f"  with {visible(bar_said(answer.bar))} on it"]
+    lines += row("it lies", answer.seat.value)
+    lines += row("bar stands", both(answer.angle))
+    lines += row("rise", f"{shown(answer.rise, unit)} from the lower roll to the upper one")
+    lines += row("under rolls", f"{exact_text(answer.low, unit)} and {exact_text(answer.high, unit)}")
+    if answer.achieved:
+        off = arcsec_text(answer.achieved - answer.angle)
+        lines += row("stacks give", f"{both(answer.achieved)}, error {off}")
+    if answer.measured:
+        lines += ["", "measured:", *measured_lines(answer.measured)]
+    lines += figure_lines(figures)
+    if answer.stack:
+        lines += ["", "== two stacks at once: the lower roll's, then the upper one's"]
+        lines += [*stack_lines(answer.stack, pen), *remark_lines(answer.stack.remarks)]
     return page(lines)
 
 

@@ -1,4 +1,4 @@
-"""The commands that measure a taper: `measure rolls`, `balls`, `discs`, both ways."""
+"""The commands that measure a taper: `measure rolls`, `balls`, `discs`, `bar`, both ways."""
 
 from __future__ import annotations
 
@@ -9,11 +9,14 @@ import typer
 from gaugestack.cli.figures import SketchOption, SvgOption, save_drawing, sketched
 from gaugestack.cli.lathecommands import (
     BandOption,
+    InsideOption,
     PartLengthOption,
     judging,
     leave_judged,
 )
 from gaugestack.cli.shared import (
+    BarOption,
+    BarsOption,
     BasisOption,
     JsonOption,
     OnOption,
@@ -23,6 +26,7 @@ from gaugestack.cli.shared import (
     chosen,
     chosen_stock,
     finish,
+    known_bars,
     leave,
     pen,
 )
@@ -33,9 +37,10 @@ if TYPE_CHECKING:
 app = typer.Typer(
     no_args_is_help=True,
     rich_markup_mode=None,
-    help="Measure a taper: over rolls on two equal stacks, over balls in a bore, over discs.",
+    help="Measure a taper: over rolls on two equal stacks, balls in a bore, discs, a bar on it.",
 )
 
+RollOption = Annotated[str | None, typer.Option("--roll", metavar="LENGTH", help="Diameter of each roll.")]
 ConeArgument = Annotated[
     list[str] | None,
     typer.Argument(metavar="[CALLOUT...]", help="The taper that is wanted: 3in/ft, 1:20, morse 3, ..."),
@@ -50,9 +55,7 @@ def rolls(
     stack: Annotated[
         str, typer.Option("--stack", metavar="HEIGHT", help="Height of both equal stacks.")
     ] = "",
-    roll: Annotated[
-        str | None, typer.Option("--roll", metavar="LENGTH", help="Diameter of each roll.")
-    ] = None,
+    roll: RollOption = None,
     end_diameter: Annotated[
         str | None, typer.Option("--end-diameter", metavar="LENGTH", help="The plug's diameter at the plate.")
     ] = None,
@@ -159,7 +162,7 @@ def balls(
     leave_judged(answer.measured)
 
 
-@app.command(epilog="Example: gaugestack measure discs 20deg --discs 1.5in 1in --set inch-81")
+@app.command(epilog="Example: gaugestack measure discs 15deg --discs 1.5in 1in --set inch-81")
 def discs(
     sizes: Annotated[
         tuple[str, str], typer.Option("--discs", metavar="LARGE SMALL", help="Both disc diameters.")
@@ -197,3 +200,57 @@ def discs(
     save_drawing(svg, Geometry.DISCS, None, a=angle_mark(answer.angle), **said)
     if answer.stack:
         leave(answer.stack.outcome)
+
+
+@app.command(epilog="Example: gaugestack measure bar 1:10 --bar 5in --low-stack 1in")
+def bar(
+    call_out: ConeArgument = None,
+    bar: BarOption = None,
+    bars: BarsOption = None,
+    lies: Annotated[
+        str, typer.Option("--lies", metavar="HOW", help="The part: flank, on its flank; axis, axis level.")
+    ] = "flank",
+    low_stack: Annotated[
+        str | None, typer.Option("--low-stack", metavar="HEIGHT", help="Stack that reaches the lower roll.")
+    ] = None,
+    heights: Annotated[
+        tuple[str, str] | None,
+        typer.Option("--heights", metavar="H1 H2", help="Stacks under both rolls, as measured."),
+    ] = None,
+    band: BandOption = None,
+    inside: InsideOption = False,
+    part_length: PartLengthOption = None,
+    sets: SetsOption = None,
+    tolerance: ToleranceOption = None,
+    without: WithoutOption = None,
+    on: OnOption = None,
+    sketch: SketchOption = False,
+    svg: SvgOption = None,
+    json: JsonOption = False,
+) -> None:
+    """Lay the bar on the part: two stacks for its rolls, or the cone from both."""
+    from gaugestack.angles.sketch import Geometry  # noqa: PLC0415
+    from gaugestack.answers.angle import find_bar  # noqa: PLC0415
+    from gaugestack.answers.onpart import OnPartAsked, bar_on_part  # noqa: PLC0415
+    from gaugestack.cards import gaugeform, gaugescreen, jsonform  # noqa: PLC0415
+    from gaugestack.lengths import exact_text  # noqa: PLC0415
+
+    stock = chosen_stock(sets, on)
+    answer = bar_on_part(
+        " ".join(call_out) if call_out else None,
+        asked=OnPartAsked(lies=lies, low_stack=low_stack, heights=heights),
+        bar=find_bar(bar, stock, known_bars(stock, bars)),
+        stock=stock,
+        choice=chosen(tolerance, "nominal", (without, None), None, None, less_used=False),
+        judging=judging(band, inside, part_length, None),
+    )
+    cone = answer.measured.cone if answer.measured else answer.taper
+    figures = sketched(sketch, Geometry.BAR_ON_FLANK, cone) if lies == "flank" else []
+    screen = gaugescreen.on_part_text(answer, pen(), figures)
+    finish(jsonform.text(gaugeform.on_part_form(answer)) if json else screen)
+    unit = answer.bar.unit
+    heights_said = {"h1": exact_text(answer.low, unit), "h2": exact_text(answer.high, unit)}
+    save_drawing(svg, Geometry.BAR_ON_FLANK, cone, **heights_said)
+    if answer.stack:
+        leave(answer.stack.outcome)
+    leave_judged(answer.measured)

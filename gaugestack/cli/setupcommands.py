@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from gaugestack.cli.figures import SketchOption, SvgOption, save_drawing, sketched
+from gaugestack.cli.lathecommands import PartLengthOption  # noqa: TC001  (typer reads it)
 from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
@@ -31,6 +32,12 @@ from gaugestack.cli.shared import (
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+
+UseOption = Annotated[
+    str | None,
+    typer.Option("--for", metavar="USE", help="What was set: compound (half) or inspection (included)."),
+]
 
 
 def register(app: typer.Typer) -> None:
@@ -126,13 +133,8 @@ def correct(
         str | None,
         typer.Option("--half-error", metavar="ANGLE", help="How much too steep the half angle came out."),
     ] = None,
-    use: Annotated[
-        str | None,
-        typer.Option("--for", metavar="USE", help="What was set: compound (half) or inspection (included)."),
-    ] = None,
-    part_length: Annotated[
-        str | None, typer.Option("--part-length", metavar="LENGTH", help="Say the error over this length.")
-    ] = None,
+    use: UseOption = None,
+    part_length: PartLengthOption = None,
     was: Annotated[
         list[str] | None,
         typer.Option("--was", metavar="SIZE", help="A block of the old stack. [the set's best]"),

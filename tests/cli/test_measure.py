@@ -168,3 +168,53 @@ def test_a_screen_is_at_most_80_columns_wide(words):
     out = gaugestack("measure", *words).out
 
     assert max(map(len, out.splitlines())) <= 80
+
+
+def test_a_bar_on_the_part_stands_on_two_stacks_whose_difference_counts():
+    """h2 - h1 = L sin(included): 5 sin 5d43m29.3s = 0.498753 in (computed)."""
+    found = measure("bar", "1:10", "--bar", "5in", "--low-stack", "1in", *BOX)
+    low, high = found["stacks"]
+
+    assert (low["role"], high["role"]) == ("low", "high")
+    assert size(found["rise"]) == pytest.approx(0.498753, abs=5e-7)
+    assert size(found["heights"]["high"]) - size(found["heights"]["low"]) == pytest.approx(
+        size(found["rise"])
+    )
+    assert not {b["nominal"] for b in low["blocks"]} & {b["nominal"] for b in high["blocks"]}
+
+
+def test_a_bar_above_a_level_axis_stands_at_the_half_angle():
+    flank, axis = (
+        measure("bar", "1:10", "--bar", "5in", "--low-stack", "1in", "--lies", lies, *BOX)
+        for lies in ("flank", "axis")
+    )
+
+    assert flank["angle_degrees"] == pytest.approx(2 * axis["angle_degrees"])
+
+
+def test_both_heights_under_a_bar_give_the_cone_back():
+    there = measure("bar", "1:10", "--bar", "5in", "--low-stack", "1in", *BOX)["heights"]
+    back = measure("bar", "1:10", "--bar", "5in", "--heights", there["low"], there["high"], *BOX)
+
+    assert back["measured"]["half_angle_error_arcsec"] == pytest.approx(0, abs=0.01)
+
+
+def test_heights_under_a_bar_that_do_not_rise_say_by_how_much():
+    done = gaugestack("measure", "bar", "--bar", "5in", "--heights", "1.5in", "1.4in")
+
+    assert done.code == 2
+    assert "--heights: the second is 0.1 in below the first" in done.err
+
+
+def test_a_rise_above_the_bar_is_refused():
+    done = gaugestack("measure", "bar", "--bar", "5in", "--heights", "1in", "6.5in")
+
+    assert done.code == 2
+    assert "5.5 in is more than the centre distance, 5 in" in done.err
+
+
+def test_a_bar_on_the_part_needs_the_stack_of_its_lower_roll():
+    done = gaugestack("measure", "bar", "1:10", "--bar", "5in")
+
+    assert done.code == 2
+    assert done.err.startswith("--low-stack: is wanted here")
