@@ -181,12 +181,8 @@ def angle(
         best_basis=basis is None,
     )  # fmt: skip
     choice = chosen(tolerance, basis or "nominal", (without, with_), wear, most, False)  # noqa: FBT003
-    _answer(
-        _angle_answer(text, (bar, bars), chosen_stock(sets, on, job), choice, wish),
-        every=every,
-        svg=svg,
-        json=json,
-    )
+    answer = _angle_answer(text, (bar, bars), chosen_stock(sets, on, job), choice, wish)
+    _answer(answer, every=every, svg=svg, json=json)
 
 
 def _angle_answer(
