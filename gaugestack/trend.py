@@ -17,13 +17,13 @@ from datetime import timedelta
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from gaugestack.lengths import small_text
+from gaugestack.lengths import Unit, small_text
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable
 
-    from gaugestack.lengths import Length, Unit
+    from gaugestack.lengths import Length
 
 FEWEST = 3
 """Two points always lie on a line; only a third can say how well."""
@@ -33,6 +33,8 @@ FURTHEST_YEARS = 100.0
 """Nobody plans further ahead."""
 CONFIDENCE = 0.95
 _COVERAGE = 2.0
+_PLACES = {Unit.INCH: 1, Unit.MILLIMETRE: 3}
+"""Decimals of a wear a year: to 0.1 µin and to 1 nm."""
 
 
 class Direction(StrEnum):
@@ -105,7 +107,10 @@ class Trend:
 
     def sentence(self, unit: Unit) -> str:
         """Return the trend in words, and how sure it is."""
-        low, slope, high = (small_text(round(v), unit) for v in (self.lowest, self.slope, self.highest))
+        places = _PLACES[unit]
+        low, slope, high = (
+            small_text(round(value), unit, places) for value in (self.lowest, self.slope, self.highest)
+        )
         years = (self.last - self.first).days / DAYS_A_YEAR
         basis = f"{self.count} calibrations over {years:.1f} years"
         said = {

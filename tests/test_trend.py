@@ -240,3 +240,12 @@ def test_a_day_beyond_a_hundred_years_is_not_named():
     leaving = leaving_of(trend_of(WEARING), Length(-1000 * UIN), Length(1000 * UIN))
 
     assert (leaving.expected, leaving.latest) == (None, None)
+
+
+def test_a_metric_trend_is_told_to_a_nanometre():
+    points = [
+        Calibration(on=dt.date(2020 + year, 1, 1), deviation=Length(-40_000 * year)) for year in range(4)
+    ]
+    trend = trend_of(points)
+
+    assert "-0.040 µm a year" in trend.sentence(Unit.MILLIMETRE)

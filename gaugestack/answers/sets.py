@@ -102,10 +102,12 @@ def _remarks(stock: Stock) -> Iterator[str]:
     """Return what a person should know about a set."""
     for withheld in stock.withheld:
         yield f"{withheld.block.engraved}: {withheld.reason}"
+    for block in stock.end_only:
+        yield f"{block.engraved}: one good face, so it stands at an end, that face inward"
     if stock.fit and not stock.wear:
         yield "no wear pair in this set: the end blocks wear on plate and roll"
     for block_set in stock.sets:
-        if not block_set.certificate:
+        if not block_set.certificate and not any(piece.block.deviation is not None for piece in stock.pieces):
             yield f"{block_set.name} has no certificate: heights are nominal, known only as well as the grade"
         yield from block_set.remarks
     for piece in stock.pieces:

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gaugestack.cards.certifiedscreen import fine_text
 from gaugestack.cards.screen import page, remark_lines, wrapped
 from gaugestack.cards.trendrows import trend_rows
 from gaugestack.errors import visible
 from gaugestack.inventory.events import Kind, piece_name
-from gaugestack.lengths import small_text
 from gaugestack.trend import Trend
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.record import Recorded
     from gaugestack.inventory.events import Event, Record
     from gaugestack.inventory.stockroom import Piece
-    from gaugestack.lengths import Unit
+    from gaugestack.lengths import Length, Unit
     from gaugestack.trend import Leaving
 
 MOST_SHOWN = 12
@@ -69,7 +69,7 @@ def copy_text(shipped: str, path: Path) -> str:
 def details_said(event: Event) -> str:
     """Return what an event says beyond its kind: `to Ola, back 2026-02-10`."""
     small = (
-        f"{small_text(event.deviation, event.unit)}" if event.deviation is not None else "",
+        fine_text(event.deviation, event.unit) if event.deviation is not None else "",
         f"variation {_plain(event.variation, event.unit)}" if event.variation is not None else "",
         f"uncertainty {_plain(event.uncertainty, event.unit)}" if event.uncertainty is not None else "",
     )
@@ -86,9 +86,9 @@ def details_said(event: Event) -> str:
     return ", ".join(filter(None, said))
 
 
-def _plain(length: int, unit: Unit) -> str:
+def _plain(length: Length, unit: Unit) -> str:
     """Return a length that has no direction."""
-    return small_text(length, unit).lstrip("+")
+    return fine_text(length, unit).lstrip("+")
 
 
 def _and_more(count: int) -> list[str]:
@@ -107,7 +107,7 @@ def _standing(piece: Piece) -> str:
     said = [f"{fit}, at an end only (one good face)" if piece.fit and piece.end_only else fit]
     if piece.block.deviation is not None:
         when = f", {piece.calibrated}" if piece.calibrated else ""
-        deviation = small_text(piece.block.deviation, piece.block.unit)
+        deviation = fine_text(piece.block.deviation, piece.block.unit)
         said.append(f"{deviation} ({piece.block.trust}{when})")
     if piece.uses:
         said.append(f"used {piece.uses} time{'s' * (piece.uses > 1)}")
@@ -156,7 +156,7 @@ def _wear(answer: History) -> Iterator[str]:
         ends = (answer.outlooks[0].lower, answer.outlooks[0].upper)
         yield from (*trend_rows(answer.calibrations, ends, unit), "")
     for outlook in answer.outlooks:
-        lower, upper = (small_text(end, unit) for end in (outlook.lower, outlook.upper))
+        lower, upper = (fine_text(end, unit) for end in (outlook.lower, outlook.upper))
         lead = f"{outlook.limit} ({lower} to {upper}): "
         yield from wrapped(f"{lead}{outlook_said(outlook)}", "  ", "    ")
 

@@ -162,3 +162,11 @@ def test_no_line_is_wider_than_the_screen(bench):
     record(bench, "suspect", "0.105", "--why", "reads short " * 8 + "again")
 
     assert max(len(line) for line in history(bench, "0.105").out.splitlines()) < 80
+
+
+def test_small_deviations_of_a_metric_block_are_not_rounded_away(set_file):
+    path = set_file("format: 1\nname: Metric\nunit: mm\nblocks:\n  - {size: 1.005}\n")
+    words = ("--deviation", "-0.045", "--trust", "own-comparison", "--on", "2026-02-01")
+    record(path, "calibrated", "1.005", *words)
+
+    assert "-0.045 µm (own comparison, 2026-02-01)" in history(path, "1.005").out

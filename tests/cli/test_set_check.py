@@ -139,3 +139,19 @@ def test_a_set_without_any_deviation_has_no_grade_to_speak_of(set_file):
     path = set_file(SET.partition("certificate:")[0].replace(", deviation: +2, trust: own comparison", ""))
 
     assert "no deviation is known, so nothing can be said" in flat(check(path))
+
+
+def test_a_block_with_one_good_face_is_remarked(bench):
+    path = bench()
+    record(path, "one-good-face", "0.107", "--on", "2026-03-01")
+
+    assert "0.107 in: one good face, so it stands at an end" in flat(check(path))
+
+
+def test_a_set_calibrated_in_its_ledger_only_is_not_said_to_have_no_values(set_file):
+    path = set_file(SET.partition("certificate:")[0].replace(", deviation: +2, trust: own comparison", ""))
+    before = flat(check(path))
+    record(path, "calibrated", "0.105", "--deviation", "1", "--trust", "own-comparison", "--on", "2026-03-01")
+
+    assert "has no certificate: heights are nominal" in before
+    assert "has no certificate: heights are nominal" not in flat(check(path))
