@@ -49,7 +49,7 @@ def geometry_svg(geometry: Geometry, marks: Mapping[str, str]) -> str:
     paper.label(8 + 95j, str(geometry), size=4.6)
     figure(paper, marks)
     paper.label(8 + 9j, rule)
-    paper.label(8 + 4j, _NOT_TO_SCALE, ink="note", size=2.6)
+    paper.label(8 + 4j, _NOT_TO_SCALE, ink="note", size=2.9)
     return paper.text()
 
 
