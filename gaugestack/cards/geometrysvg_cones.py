@@ -126,10 +126,10 @@ def collars(paper: Paper, marks: Mapping[str, str]) -> None:
 
 def wedge(paper: Paper, marks: Mapping[str, str]) -> None:
     """Draw a flat wedge and its one angle."""
-    left, right = 30 + 30j, 126 + 30j
+    left, right = 34 + 30j, 126 + 30j
     paper.path((left, right, right + 36j, left + 14j), "part")
     paper.line(left + 14j, right + 14j, "thin")
-    slope = math.degrees(math.atan2(22, 96))
+    slope = math.degrees(math.atan2(22, 92))
     paper.arc(left + 14j, 50, 0, slope)
     paper.label(left + 56 + 17.5j, marked("b", marks), ink="angle")
     paper.across(left - 5j, right - 5j, marked("l", marks))

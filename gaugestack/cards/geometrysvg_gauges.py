@@ -17,7 +17,7 @@ _HALF = 14.0
 
 def rolls(paper: Paper, marks: Mapping[str, str]) -> None:
     """Draw a plug upright on the plate, rolls on the plate (dashed) and on two equal stacks."""
-    ground, middle, end, roll, stack = 22.0, 80.0, 12.0, 5.0, 34.0
+    ground, middle, end, roll, stack = 22.0, 74.0, 12.0, 5.0, 34.0
     slope, lean = math.tan(math.radians(_HALF)), math.radians(_HALF)
     top = 62.0
     paper.plate(complex(14, ground), 132)
@@ -42,15 +42,15 @@ def rolls(paper: Paper, marks: Mapping[str, str]) -> None:
         paper.across(ends[0], ends[1], marked(letter, marks))
     paper.arc(complex(middle, ground - end / slope), 92, 90 - _HALF, 90)
     paper.label(complex(middle + 34, ground + top - 6), marked("a/2", marks), ink="angle")
-    paper.across(complex(30, ground), complex(30, ground + stack), "")
-    paper.label(complex(27, ground + stack / 2), marked("h2", marks), anchor="end")
+    paper.across(complex(35, ground), complex(35, ground + stack), "")
+    paper.label(complex(6, ground + stack + 4), marked("h2", marks))
     paper.label(complex(middle, ground + 4), marked("D0", marks), anchor="middle")
-    paper.label(complex(122, ground + stack + 4), marked("d", marks))
+    paper.label(complex(116, ground + stack + 4), marked("d", marks))
 
 
 def balls(paper: Paper, marks: Mapping[str, str]) -> None:
     """Draw a bored taper with its mouth up and two balls in it."""
-    face, middle, mouth, depth = 73.0, 58.0, 17.0, 54.0
+    face, middle, mouth, depth = 73.0, 52.0, 17.0, 54.0
     lean = math.radians(_HALF)
     slope = math.tan(lean)
     foot = mouth - depth * slope
@@ -65,7 +65,7 @@ def balls(paper: Paper, marks: Mapping[str, str]) -> None:
             "part",
         )
     paper.line(complex(middle, face + 15), complex(middle, face - depth - 4), "axis")
-    paper.line(complex(middle - 44, face), complex(116, face), "thin")
+    paper.line(complex(middle - 44, face), complex(112, face), "thin")
     for radius, letter, ball in ((15.5, "top 1", "R"), (7.0, "top 2", "r")):
         centre = complex(middle, face - (mouth * math.cos(lean) - radius) / math.sin(lean))
         paper.circle(centre, radius, "tool")
@@ -73,13 +73,13 @@ def balls(paper: Paper, marks: Mapping[str, str]) -> None:
         paper.line(centre, centre + turned(radius, -_HALF), "thin")
         paper.label(centre + turned(radius / 2, -_HALF) + 1.5j, ball, anchor="middle")
         top = centre + 1j * radius
-        paper.line(top, complex(112, top.imag), "thin")
-        paper.label(complex(114, top.imag - 1), marked(letter, marks))
-    paper.label(complex(118, face - 1), "face", ink="note")
+        paper.line(top, complex(108, top.imag), "thin")
+        paper.label(complex(110, top.imag - 1), marked(letter, marks))
+    paper.label(complex(114, face - 1), "face", ink="note")
     paper.arc(complex(middle, face - mouth / slope), 44, 90 - _HALF, 90)
-    paper.label(complex(112, face - 22), marked("a/2", marks), ink="angle")
-    paper.line(complex(111, face - 21), complex(middle + 5, face - mouth / slope + 43.7), "thin")
-    paper.label(complex(112, face - 12), marked("mouth", marks))
+    paper.label(complex(106, face - 22), marked("a/2", marks), ink="angle")
+    paper.line(complex(105, face - 21), complex(middle + 5, face - mouth / slope + 43.7), "thin")
+    paper.label(complex(106, face - 12), marked("mouth", marks))
 
 
 def discs(paper: Paper, marks: Mapping[str, str]) -> None:
@@ -89,11 +89,12 @@ def discs(paper: Paper, marks: Mapping[str, str]) -> None:
     for side in (-1, 1):
         paper.line(point, point + turned(128, 180 + side * _HALF), "edge")
     paper.line(point + 6, point - 130, "axis")
-    for radius, letter, ink in ((21.0, "D", "tool"), (9.0, "d", "tool")):
+    for radius, letter, lean in ((21.0, "D", -115), (9.0, "d", -60)):
         centre = point - radius / sine
-        paper.circle(centre, radius, ink)
+        paper.circle(centre, radius, "tool")
         paper.circle(centre, 0.6, "dot")
-        paper.label(centre + 1j * radius / 2, marked(letter, marks), anchor="middle", size=2.8)
+        paper.line(centre, centre + turned(radius, lean), "thin")
+        paper.label(centre + turned(radius + 12, lean), marked(letter, marks))
     large, small = (point - radius / sine for radius in (21.0, 9.0))
     paper.across(large - 26j, small - 26j, marked("c", marks))
     for centre in (large, small):
@@ -101,4 +102,6 @@ def discs(paper: Paper, marks: Mapping[str, str]) -> None:
     paper.arc(point, 24, 180 - _HALF, 180 + _HALF)
     paper.label(point + 2 + 14j, marked("a", marks), ink="angle", anchor="end")
     paper.across(large + 21, small - 9, "")
-    paper.label((large + 21 + small - 9) / 2 + 16j, marked("gap", marks), anchor="middle")
+    middle = (large + 21 + small - 9) / 2
+    paper.line(middle, middle + 26j, "thin")
+    paper.label(middle + 27j, marked("gap", marks), anchor="middle")

@@ -52,6 +52,24 @@ def test_a_drawing_says_that_it_is_not_to_scale(geometry):
     assert any("not to scale" in text for text in words(geometry_svg(geometry, {})))
 
 
+LONG = {
+    **dict.fromkeys(("a", "a/2", "b", "A", "C"), "28°28'52.5\" (28.4812°)"),
+    **dict.fromkeys(("h", "h1", "h2", "H", "L", "S", "l", "c", "gap", "D", "d", "D0"), "125.0000 mm"),
+    **dict.fromkeys(("D1", "D2", "M1", "M2", "mouth", "top 1", "top 2"), "125.0000 mm"),
+}
+
+
+@pytest.mark.parametrize("geometry", Geometry)
+def test_no_label_runs_off_the_sheet(geometry):
+    for node in ET.fromstring(geometry_svg(geometry, LONG)).iter(f"{SVG}text"):  # noqa: S314  (our own text)
+        width = 0.55 * float(node.get("font-size")) * len("".join(node.itertext()))
+        share = {"start": 0, "middle": 0.5, "end": 1}[node.get("text-anchor", "start")]
+        left = float(node.get("x")) - share * width
+
+        assert left >= 0, node.text
+        assert left + width <= WIDTH, node.text
+
+
 def test_marks_are_escaped():
     text = geometry_svg(Geometry.CONE, {"a": '<script>&"\x1b[31m'})
 
