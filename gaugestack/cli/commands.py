@@ -13,6 +13,7 @@ from gaugestack.cli import (
     angleblockcommands,
     budgetcommands,
     cardcommands,
+    jobcommands,
     lathecommands,
     ledgercommands,
     measurecommands,
@@ -188,6 +189,7 @@ def taper(
 
 
 angleblockcommands.register(app)
+jobcommands.register(app)
 ledgercommands.register(app)
 reachcommands.register(app)
 setupcommands.register(app)
