@@ -10,7 +10,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from gaugestack.stacks.sequencegains import Gains, bits_of
+from gaugestack.stacks.sequencegains import Gains, bits_of, ones
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -57,10 +57,13 @@ def _saved(states: Sequence[State], setups: int) -> Saved:
     """Return what any two set-ups can save together."""
     of_setup = [bits_of(i for i, state in enumerate(states) if state.setup == n) for n in range(setups)]
     gains = Gains(states, of_setup)
-    saved = [[0] * setups for _ in range(setups)]
-    for index, state in enumerate(states):
-        for gain, reached in enumerate(gains.at_least[index]):
-            for other in range(setups):
-                if reached & of_setup[other]:
-                    saved[state.setup][other] = max(saved[state.setup][other], gain)
-    return saved
+    return [[_most_saved_by(gains, bits, other) for other in of_setup] for bits in of_setup]
+
+
+def _most_saved_by(gains: Gains, bits: int, other: int) -> int:
+    """Return what the states of one set-up save at most with those of another, both given as bits."""
+    found = 0
+    for index in ones(bits):
+        row = gains.at_least[index]
+        found = max(found, max((gain for gain, reached in enumerate(row) if reached & other), default=0))
+    return found

@@ -178,10 +178,14 @@ class Search:
         before = self._before(come)
         for score, bits in levels.items():
             for gain, reached in enumerate(self.gains.reached(bits, top - score)):
-                for setup in before:
-                    fitting = reached & self.of_setup[setup]
-                    if fitting:
-                        self._put(come | 1 << setup, fitting, score + gain * WRING)
+                self._put_before(come, before, reached, score + gain * WRING)
+
+    def _put_before(self, come: int, before: Sequence[int], reached: int, score: int) -> None:
+        """Note a score for the states reached of each set-up that may stand before those to come."""
+        for setup in before:
+            fitting = reached & self.of_setup[setup]
+            if fitting:
+                self._put(come | 1 << setup, fitting, score)
 
     def _before(self, come: int) -> Sequence[int]:
         """Return the set-ups that may stand right before those to come."""
