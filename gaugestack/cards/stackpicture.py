@@ -58,7 +58,7 @@ def stack_papers(answer: StackAnswer) -> list[Paper]:
 def stack_paper(
     stack: Stack, unit: Unit, *, width_mm: float = 120.0, role: str = "", highest_mm: float = HIGHEST
 ) -> Paper:
-    """Return the sheet with the drawing of a stack, smaller above `highest_mm`; `role` stands before its height."""
+    """Return the sheet with a stack, drawn smaller above `highest_mm`; `role` stands before its height."""
     width = max(width_mm, NARROWEST)
     reduction = reduction_of(_millimetres(stack.length()), highest_mm)
     notes = filled(_scale_said(stack, reduction), width - 2 * MARGIN, NOTE)
