@@ -78,7 +78,7 @@ def alternatives(
         next_best=engine.next_best(request, best, beside.next_best) if beside.next_best else None,
         trade_offs=engine.trade_offs(request, best) if beside.trade_offs else None,
         proof=proof,
-        proof_plan=plan(proof.stacks[0].blocks) if isinstance(proof, Found) else None,
+        proof_plan=plan(proof.stacks[0].blocks, request.end_only) if isinstance(proof, Found) else None,
     )
 
 

@@ -41,6 +41,7 @@ from gaugestack.cli.shared import (
     ToleranceOption,
     TradeOffsOption,
     WearOption,
+    WhyOption,
     WithOption,
     WithoutOption,
     chosen,
@@ -51,6 +52,7 @@ from gaugestack.cli.shared import (
     pen,
     use_of,
 )
+from gaugestack.cli.why import show_why, with_why
 
 app = typer.Typer(
     add_completion=False,
@@ -84,6 +86,7 @@ def stack(
     proof_stack: ProofStackOption = False,
     trade_offs: TradeOffsOption = False,
     svg: PictureOption = None,
+    why: WhyOption = False,
     json: JsonOption = False,
 ) -> None:
     """Make a height, or several at once, with the fewest blocks of a set."""
@@ -98,11 +101,12 @@ def stack(
     elif json:
         from gaugestack.cards import jsonform  # noqa: PLC0415
 
-        finish(jsonform.text(jsonform.stack_form(answer)))
+        finish(jsonform.text(with_why(jsonform.stack_form(answer), answer.plans, why=why)))
     else:
         from gaugestack.cards.screen import stack_text  # noqa: PLC0415
 
         finish(stack_text(answer, pen()))
+    show_why(answer.plans, why=why and not json)
     leave(answer.outcome)
 
 
@@ -123,6 +127,7 @@ def angle(
     on: OnOption = None,
     job: JobOption = "",
     svg: PictureOption = None,
+    why: WhyOption = False,
     json: JsonOption = False,
 ) -> None:
     """Set a sine bar or plate to an angle."""
@@ -137,11 +142,13 @@ def angle(
     if json:
         from gaugestack.cards import jsonform  # noqa: PLC0415
 
-        finish(jsonform.text(jsonform.angle_form(answer)))
+        form = jsonform.angle_form(answer)
+        finish(jsonform.text(with_why(form, answer.stack.plans, answer.asked.degrees, why=why)))
     else:
         from gaugestack.cards.anglescreen import angle_text  # noqa: PLC0415
 
         finish(angle_text(answer, pen()))
+    show_why(answer.stack.plans, answer.asked.degrees, why=why and not json)
     leave(answer.stack.outcome)
 
 
@@ -172,6 +179,7 @@ def taper(
     job: JobOption = "",
     sketch: SketchOption = False,
     svg: SvgOption = None,
+    why: WhyOption = False,
     json: JsonOption = False,
 ) -> None:
     """Turn a taper call-out into its angles, and set a sine bar to them."""
@@ -185,7 +193,7 @@ def taper(
     answer = answer_taper(
         " ".join(call_out), bar=found, stock=stock, bars=known, use=use_of(use), choice=choice
     )
-    tapercommand.show(answer, sketch=sketch, svg=svg, json=json)
+    tapercommand.show(answer, sketch=sketch, svg=svg, why=why, json=json)
 
 
 angleblockcommands.register(app)

@@ -61,6 +61,9 @@ ProofStackOption = Annotated[
 TradeOffsOption = Annotated[
     bool, typer.Option("--trade-offs", help="List more blocks against a smaller deviation.")
 ]
+WhyOption = Annotated[
+    bool, typer.Option("--why", help="Every rule with what it rests on, and the work at the bench.")
+]
 OnOption = Annotated[
     str | None, typer.Option("--on", metavar="DATE", help="The day the set is looked at. [today]")
 ]

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from gaugestack.cli.figures import save_drawing, sketched
 from gaugestack.cli.shared import finish, leave, pen
+from gaugestack.cli.why import show_why, with_why
 
 if TYPE_CHECKING:
     from gaugestack.angles.flat import Flat
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.taper import FlatAnswer, TaperAnswer
 
 
-def show(answer: TaperAnswer | FlatAnswer, *, sketch: bool, svg: str | None, json: bool) -> None:
+def show(answer: TaperAnswer | FlatAnswer, *, sketch: bool, svg: str | None, why: bool, json: bool) -> None:
     """Print an answer of `taper`, write its drawing where one is wanted, and leave."""
     from gaugestack.answers.taper import FlatAnswer  # noqa: PLC0415
 
@@ -25,14 +26,17 @@ def show(answer: TaperAnswer | FlatAnswer, *, sketch: bool, svg: str | None, jso
         read = answer.taper
         sets = [role.angle for role in answer.roles]
     geometry = _geometry(answer)
+    plans = [plan for one in sets for plan in one.stack.plans]
+    tilt = max(one.asked.degrees for one in sets)
     if json:
         from gaugestack.cards import jsonform, taperform  # noqa: PLC0415
 
-        finish(jsonform.text(taperform.taper_form(answer)))
+        finish(jsonform.text(with_why(taperform.taper_form(answer), plans, tilt, why=why)))
     else:
         from gaugestack.cards.taperscreen import taper_text  # noqa: PLC0415
 
         finish(taper_text(answer, pen(), sketched(sketch, geometry, read)))
+    show_why(plans, tilt, why=why and not json)
     save_drawing(svg, geometry, read)
     leave(*(one.stack.outcome for one in sets))
 

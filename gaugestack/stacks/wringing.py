@@ -6,7 +6,7 @@ The order has the thickest block as base, the second thickest on top, and the
 thin ones between, each against a thicker one; wear blocks stand outside, the
 marked face out; a block with one good face stands at an end, that face inward.
 One small function a rule; each step says what its reason rests on.
-Preparation, soaking and clamps are not planned here.
+Preparation, soaking and clamps stand in benchwork.py.
 """
 
 from __future__ import annotations
