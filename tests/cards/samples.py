@@ -17,7 +17,7 @@ from gaugestack.cards.sharespicture import Chart, Share, shares_svg
 from gaugestack.cards.stackpicture import stack_svg
 from gaugestack.cards.trendpicture import LimitLine, Wear, trend_svg
 from gaugestack.lengths import Length, Unit, read_length
-from gaugestack.trend import Calibration, trend_of
+from gaugestack.trend import Calibration, Trend, trend_of
 
 GOLDEN = Path(__file__).parents[1] / "golden" / "svg"
 INCH, MILLIMETRE = Unit.INCH, Unit.MILLIMETRE
@@ -92,7 +92,7 @@ WORN = (
 def wear(points=WORN, *, name="0.105 in of Bench set", limits=LIMITS):
     found = calibrations(*points)
     trend = trend_of(found)
-    said = trend.sentence(INCH) if len(found) > 2 else trend.why
+    said = trend.sentence(INCH) if isinstance(trend, Trend) else trend.why
     return Wear(name=name, unit=INCH, calibrations=found, trend=trend, limits=limits, notes=(said,))
 
 
