@@ -30,6 +30,7 @@ FENCES = {
     "numpy": {"stacks.reach", "stacks.closest"},
     "ortools": {"stacks.model"},
     "yaml": {"inventory.located"},
+    "weasyprint": {"cli.pdf"},
 }
 SHELL = {"typer", "rich"}
 FILE_AREAS = {"inventory", "cli"}

@@ -10,8 +10,7 @@ that cannot be made keeps its line and says so.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import Angle, dms_text, read_angle
@@ -28,16 +27,17 @@ from gaugestack.answers.sets import check
 from gaugestack.errors import TextError, UsageError
 from gaugestack.inventory.heightsfile import load_heights
 from gaugestack.inventory.wishesfile import load_angles, load_call_outs
-from gaugestack.lengths import Length, Unit
 from gaugestack.stacks.request import Found
 from gaugestack.stacks.wringing import plan
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
+    from fractions import Fraction
 
     from gaugestack.answers.angle import AngleAnswer
     from gaugestack.answers.sets import SetAnswer
     from gaugestack.answers.stock import Stock
+    from gaugestack.lengths import Length, Unit
     from gaugestack.stacks.request import Built, Outcome
     from gaugestack.stacks.wringing import WringingPlan
 
@@ -61,7 +61,7 @@ class BoxWish:
     angles: tuple[str, ...] = ()
     tapers: str | None = None
     bars: tuple[SineBar, ...] = ()
-    choice: Choice = Choice()
+    choice: Choice = field(default_factory=Choice)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

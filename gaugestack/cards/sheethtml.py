@@ -62,7 +62,8 @@ def _head(sheet: Sheet) -> Iterator[str]:
     yield "<header>"
     yield f'<p class="kind">{_safe(sheet.kind)}</p>'
     yield f"<h1>{_own(sheet.title)}</h1>"
-    yield f'<p class="code">card code <strong>{_safe(sheet.code)}</strong>, printed {_safe(sheet.printed)}</p>'
+    printed = f"printed {_safe(sheet.printed)}"
+    yield f'<p class="code">card code <strong>{_safe(sheet.code)}</strong>, {printed}</p>'
     yield "</header>"
     if not sheet.facts:
         return
@@ -84,7 +85,7 @@ def _part(part: Part, beside: float, *, narrow: bool) -> Iterator[str]:
         yield part.svg.strip()
         yield "</figure>"
     elif isinstance(part, Blanks):
-        yield from _blanks(part)
+        yield from _blanks(part, narrow=narrow)
     elif isinstance(part, Words):
         yield f"<section><h2>{_own(part.title)}</h2>"
         yield from (f"<p>{_own(line)}</p>" for line in part.lines)
@@ -141,9 +142,7 @@ def _heading(table: Table, place: int, *, narrow: bool) -> str:
 def _row(table: Table, row: Row, shown: list[int], *, narrow: bool) -> str:
     """Return one row, its first cell a heading."""
     cells = [f'<th scope="row">{_own(row.cells[0])}</th>']
-    for place in shown[1:]:
-        if place < len(row.cells):
-            cells.append(_cell(table, row, place, narrow=narrow))
+    cells += [_cell(table, row, place, narrow=narrow) for place in shown[1:] if place < len(row.cells)]
     if row.sentence:
         left = len(shown) - len(cells)
         cells.append(f'<td class="no" colspan="{left}">{_own(row.sentence)}</td>')
@@ -174,12 +173,17 @@ def _under(table: Table, place: int) -> Column:
     return table.columns[place + 1]
 
 
-def _blanks(part: Blanks) -> Iterator[str]:
-    """Return lines to be filled in by hand."""
+def _blanks(part: Blanks, *, narrow: bool) -> Iterator[str]:
+    """Return lines to be filled in by hand, two in a row on a page."""
+    each = 1 if narrow else 2
+    rows = [part.labels[place : place + each] for place in range(0, len(part.labels), each)]
     yield '<table class="blanks after">'
-    yield f"<caption>{_own(part.title)}</caption>"
+    title = f'<th class="title" colspan="{2 * each}" scope="colgroup">{_own(part.title)}</th>'
+    yield f"<thead><tr>{title}</tr></thead>"
     yield "<tbody>"
-    yield from (f'<tr><th scope="row">{_safe(label)}</th><td></td></tr>' for label in part.labels)
+    for labels in rows:
+        cells = (f'<th scope="row">{_safe(label)}</th><td class="line"></td>' for label in labels)
+        yield f"<tr>{''.join(cells)}{'<td></td><td></td>' * (each - len(labels))}</tr>"
     yield "</tbody>"
     yield "</table>"
 

@@ -30,18 +30,19 @@ class Type:
     title: float
 
 
-WIDE = Type(small=9, text=10.5, rows=13.5, title=21)
+WIDE = Type(small=9, text=10, rows=13.5, title=21)
 NARROW = Type(small=LEAST, text=8.5, rows=10.5, title=14)
 
 _STYLE = Template("""@page {
   size: ${width}mm ${height}mm;
   margin: ${margin}mm ${margin}mm ${foot}mm ${margin}mm;
-  @bottom-left { content: "${code}"; font: ${small}pt sans-serif; color: #000; }
-  @bottom-right { content: counter(page) " / " counter(pages); font: ${small}pt sans-serif; color: #000; }
+  @bottom-left { content: "${code}"; font: ${small}pt Arial, sans-serif; }
+  @bottom-right { content: counter(page) " / " counter(pages); font: ${small}pt Arial, sans-serif; }
 }
 * { box-sizing: border-box; }
 html { background: #fff; color: #000; }
-body { font: ${text}pt/1.3 "Liberation Sans", Arial, Helvetica, "DejaVu Sans", sans-serif; margin: 0 auto; max-width: ${inner}mm; }
+body { font: ${text}pt/1.25 "Liberation Sans", Arial, Helvetica, "DejaVu Sans", sans-serif; }
+body { margin: 0 auto; max-width: ${inner}mm; }
 h1 { font-size: ${title}pt; line-height: 1.15; margin: 0; overflow-wrap: anywhere; }
 p { margin: 0; }
 .kind { font-size: ${small}pt; font-weight: bold; text-transform: uppercase; letter-spacing: 0.1em; }
@@ -52,13 +53,15 @@ tr { break-inside: avoid; page-break-inside: avoid; }
 thead { display: table-header-group; }
 .facts th { width: ${facts}mm; font-weight: bold; padding: 0.2mm 2mm 0.2mm 0; }
 .facts td { padding: 0.2mm 0; }
-.rows thead th, .rows thead td { border-bottom: 0.4mm solid #000; font-size: ${small}pt; padding: 0.6mm 1.5mm 0.6mm 0; }
+.rows th, .rows td { padding: 0.5mm 1.5mm 0.5mm 0; }
+.rows thead th, .rows thead td { border-bottom: 0.4mm solid #000; font-size: ${small}pt; }
 .rows thead th.title { border: 0; font-size: ${text}pt; font-weight: bold; padding-top: 1mm; }
-.rows tbody th, .rows tbody td { border-bottom: 0.15mm solid #000; padding: 0.7mm 1.5mm 0.7mm 0; }
+.rows tbody th, .rows tbody td { border-bottom: 0.15mm solid #000; }
 .rows tbody th { font-weight: bold; }
 .rows.big tbody th, .rows.big tbody td { font-size: ${rows}pt; line-height: 1.2; }
 .rows.big tbody td.no { font-size: ${text}pt; font-style: italic; }
-.rows.fine tbody th, .rows.fine tbody td { font-size: ${small}pt; font-weight: normal; padding: 0.3mm 1.5mm 0.3mm 0; }
+.rows.fine tbody th, .rows.fine tbody td { font-size: ${small}pt; font-weight: normal; }
+.rows.fine tbody th, .rows.fine tbody td { padding-top: 0.3mm; padding-bottom: 0.3mm; }
 .figures { font-variant-numeric: tabular-nums; }
 .key { font-weight: bold; }
 .under { font-weight: normal; }
@@ -67,10 +70,12 @@ figure svg { display: block; }
 .wide figure { float: left; margin-right: 5mm; }
 .after { clear: both; }
 .blanks { break-inside: avoid; page-break-inside: avoid; }
-.blanks caption { text-align: left; font-weight: bold; }
-.blanks th { width: 45%; padding-top: ${blank}mm; }
-.blanks td { border-bottom: 0.25mm solid #000; }
-footer { border-top: 0.6mm solid #000; padding-top: 1mm; break-inside: avoid; page-break-inside: avoid; clear: both; }
+.blanks .title { font-weight: bold; }
+.blanks tbody th { padding: ${blank}mm 2mm 0 0; width: ${label}; }
+.wide .blanks tbody th + td + th { padding-left: 5mm; }
+.blanks .line { border-bottom: 0.25mm solid #000; }
+footer { border-top: 0.6mm solid #000; padding-top: 1mm; clear: both; }
+footer { break-inside: avoid; page-break-inside: avoid; }
 .care { font-weight: bold; font-size: ${text}pt; }
 .warning { font-size: ${small}pt; overflow-wrap: anywhere; }
 @media screen { body { padding: ${margin}mm; max-width: ${width}mm; } }
@@ -92,5 +97,6 @@ def style(sheet: Sheet, paper: PaperSize) -> str:
         rows=f"{sizes.rows:g}",
         title=f"{sizes.title:g}",
         facts="26" if paper.wide else "20",
-        blank="3.5" if paper.wide else "2.5",
+        label="19%" if paper.wide else "42%",
+        blank="3" if paper.wide else "2.5",
     )

@@ -10,6 +10,7 @@ the paper makes a longer drawing, and `fits` tells so.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from html import escape
 from typing import TYPE_CHECKING
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
 ADVANCE = 0.602
 """Width of a character of a monospaced face, in sizes of its type (common practice)."""
 LEADING = 1.3
+_SIZE = re.compile(r'(width|height)="([0-9.]+)mm"')
+"""The size of a drawing that stands by itself; within another its unit is a millimetre already."""
 _FACE = "'DejaVu Sans Mono', 'Liberation Mono', 'Courier New', monospace"
 
 
@@ -81,7 +84,8 @@ class _Grid:
     def picture(self, picture: Picture) -> None:
         """Place a drawing at its own size."""
         place = f'<svg x="{self.paper.margin:g}" y="{self.y:.2f}" '
-        self._parts.append(picture.svg.strip().replace("<svg ", place, 1))
+        svg = picture.svg.strip().replace("<svg ", place, 1)
+        self._parts.append(_SIZE.sub(r'\1="\2"', svg, count=2))
         self.y += picture.height
 
     def drawing(self, title: str) -> Drawing:
@@ -103,7 +107,8 @@ class _Grid:
         """Draw a line across."""
         y = self.y - self.size * 0.35
         self._parts.append(
-            f'<path d="M{self.paper.margin:g} {y:.2f}h{self.paper.inner:g}" stroke="#000" stroke-width="0.3"/>'
+            f'<path d="M{self.paper.margin:g} {y:.2f}h{self.paper.inner:g}" '
+            f'stroke="#000" stroke-width="0.3"/>'
         )
 
     def _write(self, line: str, *, heavy: bool) -> None:

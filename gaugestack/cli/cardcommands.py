@@ -163,7 +163,8 @@ def _with_bars(wish: BoxWish, names: list[str] | None, file: str | None, stock: 
     known = known_bars(stock, file)
     if not names and not (wish.angles or wish.tapers):
         return wish
-    return replace(wish, bars=tuple(find_bar(name, stock, known) for name in names or [None]))
+    wanted: tuple[str | None, ...] = tuple(names or ()) or (None,)
+    return replace(wish, bars=tuple(find_bar(name, stock, known) for name in wanted))
 
 
 def _setup(

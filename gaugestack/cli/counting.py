@@ -21,7 +21,7 @@ FEW = 20
 
 @contextmanager
 def counting(doing: str, total: int) -> Iterator[Callable[[], None] | None]:
-    """Show how many of `total` parts are done; yields what to call after each, None where nothing is shown."""
+    """Show how many of `total` parts are done; yields what to call after each, if anything is shown."""
     if total < FEW or not sys.stderr.isatty():
         yield None
         return
