@@ -61,6 +61,25 @@ def plain_cp_sat(sizes: Sequence[int], thin: Sequence[bool], targets: Sequence[i
     return replace(answer, proven=True)
 
 
+def plain_difference(sizes: Sequence[int], target: int, limit: float) -> int | None:
+    """Return the fewest blocks of two stacks that differ by `target`, by one plain CP-SAT model.
+
+    None where the limit (seconds) came first or there are none.
+    """
+    model, solver = cp_model.CpModel(), cp_model.CpSolver()
+    high, low = ([model.new_bool_var(f"{side}{i}") for i in range(len(sizes))] for side in "hl")
+    over, under = (sum(size * x for size, x in zip(sizes, row, strict=True)) for row in (high, low))
+    model.add(over - under == target)
+    for one, other in zip(high, low, strict=True):
+        model.add_at_most_one(one, other)
+    for row in (high, low):
+        model.add_bool_or(row)
+    model.minimize(sum(high) + sum(low))
+    solver.parameters.num_workers = 1
+    solver.parameters.max_time_in_seconds = limit
+    return round(solver.objective_value) if solver.solve(model) == cp_model.OPTIMAL else None
+
+
 def _plain_model(sizes: Sequence[int], targets: Sequence[int]) -> tuple[Any, list[list[Any]]]:
     """Return the model: each stack adds up to its target, no block stands twice."""
     model = cp_model.CpModel()

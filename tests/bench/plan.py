@@ -18,6 +18,8 @@ class Plan:
     jobs: int
     joint: int
     stacks: tuple[int, ...]
+    setups: tuple[int, ...]
+    plans: int
     tables: int
     starts: int
     commands: int
@@ -33,6 +35,8 @@ FULL = Plan(
     jobs=30,
     joint=9,
     stacks=(2, 3),
+    setups=(6, 12),
+    plans=7,
     tables=15,
     starts=15,
     commands=7,
@@ -47,6 +51,8 @@ QUICK = Plan(
     jobs=3,
     joint=3,
     stacks=(2,),
+    setups=(4,),
+    plans=2,
     tables=5,
     starts=3,
     commands=3,

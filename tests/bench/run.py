@@ -24,6 +24,8 @@ from typing import TYPE_CHECKING, TextIO
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from certified import certified_rows
+from differences import difference_rows
+from jobs import job_rows
 from nominal import nominal_rows
 from plan import FULL, QUICK
 from reachtable import table_rows
@@ -39,6 +41,8 @@ SECTIONS = {
     "certified": certified_rows,
     "tables": table_rows,
     "several": several_rows,
+    "differences": difference_rows,
+    "jobs": job_rows,
     "process": process_rows,
 }
 

@@ -42,7 +42,7 @@ def test_peers_and_we_agree_wherever_the_peer_finished(quick):
     assert sum(row["compared"] for row in quick[0]) > 0
 
 
-@pytest.mark.parametrize("word", ["compose", "pairs", "reach table"])
+@pytest.mark.parametrize("word", ["compose", "pairs", "difference", "job of", "reach table"])
 def test_no_figure_of_the_composer_is_tenfold_below_its_goal(quick, word):
     rows = rows_of(quick, word)
     assert rows
