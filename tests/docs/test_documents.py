@@ -112,7 +112,14 @@ def copied_checkout(tmp_path):
     """Return a copy of what the demonstration needs, under a name with spaces."""
     root = tmp_path / "a check out"
     (root / "tests").mkdir(parents=True)
-    for name in ("demo/run", "demo/boatyard-inch.yaml", "tests/venv.bash", "pyproject.toml"):
+    names = (
+        "demo/run",
+        "demo/boatyard-inch.yaml",
+        "demo/saturday-job.yaml",
+        "tests/venv.bash",
+        "pyproject.toml",
+    )
+    for name in names:
         (root / name).parent.mkdir(exist_ok=True)
         shutil.copy(documents.ROOT / name, root / name)
     return root
@@ -127,7 +134,12 @@ def run_demo(tmp_path, root):
         command.read_text(encoding="utf-8").replace("exec ", f"PYTHONPATH='{documents.ROOT}' exec "),
         encoding="utf-8",
     )
-    environment = {**documents.environment(tmp_path / "made"), "GAUGESTACK_VENV": str(venv)}
+    (tmp_path / "temporary").mkdir()
+    environment = {
+        **documents.environment(tmp_path / "made"),
+        "GAUGESTACK_VENV": str(venv),
+        "TMPDIR": str(tmp_path / "temporary"),
+    }
     return subprocess.run(
         [root / "demo" / "run"],
         cwd=tmp_path,
@@ -144,6 +156,31 @@ def test_the_demonstration_runs_from_anywhere_in_a_path_with_spaces(tmp_path):
     assert (done.returncode, done.stderr) == (0, "")
     assert "included angle  3°34'47.4\"" in done.stdout
     assert "gaugestack/stack" in done.stdout
+
+
+def files_below(directory):
+    return {path.relative_to(directory): path.stat().st_mtime_ns for path in directory.rglob("*")}
+
+
+def test_the_demonstration_leaves_nothing_behind_but_the_venv(tmp_path):
+    root = copied_checkout(tmp_path)
+    before = files_below(root)
+
+    done = run_demo(tmp_path, root)
+
+    assert "0.119 in is not fit: lent to Ola" in done.stdout
+    assert files_below(root) == before
+    assert list((tmp_path / "temporary").iterdir()) == []
+
+
+def test_the_demonstration_cleans_up_where_it_fails_too(tmp_path):
+    root = copied_checkout(tmp_path)
+    (root / "demo" / "saturday-job.yaml").write_text("format: 2\n", encoding="utf-8")
+
+    done = run_demo(tmp_path, root)
+
+    assert "exit code 3 instead of 0" in done.stderr
+    assert list((tmp_path / "temporary").iterdir()) == []
 
 
 def test_the_demonstration_fails_loudly_where_its_set_is_broken(tmp_path):
