@@ -15,8 +15,8 @@ from dataclasses import dataclass
 
 from gaugestack.errors import UsageError
 
-SMALLEST, LARGEST = 90.0, 1200.0
-"""Millimetres; a drawing of a stack needs 85 mm within its margins."""
+SMALLEST, LARGEST = 100.0, 1200.0
+"""Millimetres; a drawing of a stack needs 90 mm within its margins."""
 WIDE = 150.0
 """Paper from this width on takes the larger type and the drawing beside the steps."""
 _NAMED = {"a3": (297.0, 420.0), "a4": (210.0, 297.0), "a5": (148.0, 210.0), "a6": (105.0, 148.0)}
@@ -40,7 +40,7 @@ class PaperSize:
     @property
     def margin(self) -> float:
         """The margin on every side."""
-        return 12.0 if self.wide else 6.0
+        return 12.0 if self.wide else 5.0
 
     @property
     def foot(self) -> float:

@@ -13,6 +13,7 @@ from gaugestack.cards.drawing import ASCII, drawn
 from gaugestack.cards.screen import deviation_said
 from gaugestack.cards.setfacts import CARE, Namer, certificate_said, warning
 from gaugestack.cards.sheet import Blanks, Column, Picture, Row, Sheet, Table, safe
+from gaugestack.cards.sheettext import FULL
 from gaugestack.cards.stackpicture import HIGHEST, described, stack_paper
 from gaugestack.lengths import engraved_text, exact_text, small_text
 from gaugestack.stacks.request import Found
@@ -104,7 +105,7 @@ def _picture(card: SetupCard, plan: WringingPlan, role: str, paper: PaperSize) -
     drawing = stack_paper(plan.stack, unit, width_mm=width, highest_mm=highest, role=role)
     return Picture(
         title=f"Stack under the {role} roll" if role else "Stack",
-        lines=drawn(plan.stack, unit, ASCII),
+        lines=tuple(safe(line, FULL) for line in drawn(plan.stack, unit, ASCII)),
         narrow=tuple(_narrow(plan, Namer(card.stack.stock), unit)),
         svg=drawing.text(),
         width=drawing.width,

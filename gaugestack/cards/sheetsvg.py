@@ -27,7 +27,9 @@ if TYPE_CHECKING:
 
 ADVANCE = 0.602
 """Width of a character of a monospaced face, in sizes of its type (common practice)."""
-LEADING = 1.3
+LEAST = 8 * 25.4 / 72
+"""8 points in millimetres: type is made smaller down to this where that keeps a card on its paper."""
+LEADING = 1.22
 _SIZE = re.compile(r'(width|height)="([0-9.]+)mm"')
 """The size of a drawing that stands by itself; within another its unit is a millimetre already."""
 _FACE = "'DejaVu Sans Mono', 'Liberation Mono', 'Courier New', monospace"
@@ -44,7 +46,15 @@ class Drawing:
 def sheet_svg(sheet: Sheet, paper: PaperSize) -> Drawing:
     """Return a sheet as one drawing."""
     wide = FULL if paper.wide else NARROW
-    grid = _Grid(paper, wide)
+    largest = paper.inner / wide / ADVANCE
+    sizes = (largest * share / 20 for share in range(20, 0, -1))
+    tried = [_laid(sheet, paper, wide, max(size, LEAST)) for size in sizes if size * 20 / 19 > LEAST]
+    return next((drawing for drawing in tried if drawing.fits), tried[0])
+
+
+def _laid(sheet: Sheet, paper: PaperSize, wide: int, size: float) -> Drawing:
+    """Return a sheet in one size of type."""
+    grid = _Grid(paper, size)
     title = len(wrap(f"{sheet.kind.upper()}: {sheet.title}", wide))
     grid.lines(head_lines(sheet, wide), bold=title)
     for part in sheet.parts:
@@ -61,10 +71,10 @@ def sheet_svg(sheet: Sheet, paper: PaperSize) -> Drawing:
 class _Grid:
     """Lines of type laid down the paper one after the other."""
 
-    def __init__(self, paper: PaperSize, wide: int) -> None:
-        """Begin at the upper margin; type is as large as the columns allow."""
+    def __init__(self, paper: PaperSize, size: float) -> None:
+        """Begin at the upper margin, with type of `size` millimetres."""
         self.paper = paper
-        self.size = paper.inner / wide / ADVANCE
+        self.size = size
         self.y = paper.margin
         self._parts: list[str] = []
 
@@ -79,7 +89,7 @@ class _Grid:
 
     def gap(self) -> None:
         """Leave room before a part."""
-        self.y += self.size * LEADING * 0.7
+        self.y += self.size * LEADING * 0.5
 
     def picture(self, picture: Picture) -> None:
         """Place a drawing at its own size."""

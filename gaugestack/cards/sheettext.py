@@ -66,12 +66,20 @@ def part_lines(part: Part, wide: int) -> Iterator[str]:
     elif isinstance(part, Picture):
         yield from part.lines if wide >= FULL else part.narrow
     elif isinstance(part, Blanks):
-        longest = max(columns(label) for label in part.labels)
-        for label in part.labels:
-            yield f"{padded(label, longest)} {'_' * (wide - longest - 1)}"
+        yield from _blanks(part, wide)
     elif isinstance(part, Words):
         for line in part.lines:
             yield from wrap(line, wide)
+
+
+def _blanks(part: Blanks, wide: int) -> Iterator[str]:
+    """Return lines to be filled in by hand, two in a row where there is room."""
+    each = 2 if wide >= FULL else 1
+    room = (wide - len(_APART) * (each - 1)) // each
+    longest = max(columns(label) for label in part.labels)
+    blanks = [f"{padded(label, longest)} {'_' * (room - longest - 1)}" for label in part.labels]
+    for place in range(0, len(blanks), each):
+        yield _APART.join(blanks[place : place + each])
 
 
 def _table(table: Table, wide: int) -> Iterator[str]:
