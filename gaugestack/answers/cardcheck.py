@@ -22,9 +22,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.stock import Stock
     from gaugestack.inventory.events import Record
 
-MARK = "card code"
-"""The words that stand before the code on every card."""
-_PRINTED = re.compile(MARK + r"\W*(?:<[^<>]*>\s*)*([0-9A-Z]{4}-[0-9A-Z]{4})", re.IGNORECASE)
+_PRINTED = re.compile(r"card\s+code\W*(?:<[^<>]*>\s*)*([0-9A-Z]{4}-[0-9A-Z]{4})", re.IGNORECASE)
 FURTHEST_BACK = 1000
 """Records gone back at most."""
 
