@@ -121,7 +121,13 @@ def stack_fields(answer: StackAnswer) -> Form:
             "best": best,
             "at_least": outcome.at_least,
         }
-    return {**fields, **_impossible(outcome)}
+    return {**fields, **_impossible(outcome), **_failing(answer, outcome)}
+
+
+def _failing(answer: StackAnswer, outcome: Impossible) -> Form:
+    """Return which of several heights fail, by themselves or together, as places from 1."""
+    places = outcome.together if outcome.failing is None else (outcome.failing,)
+    return {"failing": [place + 1 for place in places]} if len(answer.heights) > 1 else {}
 
 
 def _known(summary: Summary) -> Form:

@@ -46,7 +46,7 @@ def outcome_lines(answer: StackAnswer, pen: Pen, extra: dict[int, str] | None = 
         for index, (built, plan) in enumerate(zip(outcome, answer.plans, strict=True)):
             yield from _found(answer, index, built, plan, pen)
     elif isinstance(outcome, Impossible):
-        yield from _impossible(outcome, extra or {}, labels_of(answer.stock))
+        yield from _impossible(outcome, extra or {}, labels_of(answer.stock), _failing(answer, outcome))
     else:
         yield from _undecided(outcome)
 
@@ -165,10 +165,21 @@ def _found(answer: StackAnswer, index: int, built: Built, plan: WringingPlan, pe
         yield from wrapped(f"{step.action}: {step.reason}", f"{number:>3}  ", "     ")
 
 
-def _impossible(outcome: Impossible, extra: dict[int, str], labels: Mapping[str, str]) -> Iterator[str]:
+def _failing(answer: StackAnswer, outcome: Impossible) -> str:
+    """Name the one of several heights that fails by itself; nothing for a single height."""
+    if outcome.failing is None or len(answer.heights) < 2:
+        return ""
+    height = answer.heights[outcome.failing]
+    return f" {exact_text(height.length, height.unit)}"
+
+
+def _impossible(
+    outcome: Impossible, extra: dict[int, str], labels: Mapping[str, str], failing: str
+) -> Iterator[str]:
     """Return why there is no stack and the ladder of ways out."""
     yield ""
-    yield from wrapped(f"Not possible: {outcome.sentence} (shown by {_PROOFS[outcome.proof]}).", "", "  ")
+    said = f"Not possible{failing and ','}{failing}: {outcome.sentence} (shown by {_PROOFS[outcome.proof]})."
+    yield from wrapped(said, "", "  ")
     if outcome.ways_out:
         yield ""
         yield "Ways out:"
