@@ -19,13 +19,16 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from gaugestack.angles.sine import SineBar, height
+    from gaugestack.answers.alternatives import Beside, alternatives
     from gaugestack.answers.angle import angle, find_bar
+    from gaugestack.answers.angleblocks import AngleChoice, angle_blocks
     from gaugestack.answers.bores import balls, discs
     from gaugestack.answers.budget import Wish, angle_budget, stack_budget
     from gaugestack.answers.correct import correct
     from gaugestack.answers.fromstack import from_stack
     from gaugestack.answers.health import HeightsAsked, buy, health, matters
     from gaugestack.answers.history import history
+    from gaugestack.answers.job import JobChoice, job
     from gaugestack.answers.lathe import attachment, collars, offset, swing
     from gaugestack.answers.onpart import bar_on_part
     from gaugestack.answers.options import Choice
@@ -43,19 +46,25 @@ if TYPE_CHECKING:
     from gaugestack.blocks import BlockSet
     from gaugestack.errors import GaugestackError
     from gaugestack.inventory.copies import copy_set
+    from gaugestack.inventory.jobfile import load_job
     from gaugestack.inventory.setfile import load_set
 
 __all__ = [
+    "AngleChoice",
+    "Beside",
     "BlockSet",
     "CertificateTable",
     "Choice",
     "GaugestackError",
     "HeightsAsked",
+    "JobChoice",
     "SineBar",
     "Stock",
     "Told",
     "Wish",
+    "alternatives",
     "angle",
+    "angle_blocks",
     "angle_budget",
     "attachment",
     "balls",
@@ -71,8 +80,10 @@ __all__ = [
     "health",
     "height",
     "history",
+    "job",
     "listed",
     "load",
+    "load_job",
     "load_set",
     "matters",
     "offset",
@@ -92,16 +103,21 @@ __all__ = [
 ]
 
 _HOMES = {
+    "AngleChoice": "gaugestack.answers.angleblocks",
+    "Beside": "gaugestack.answers.alternatives",
     "BlockSet": "gaugestack.blocks",
     "CertificateTable": "gaugestack.answers.record",
     "Choice": "gaugestack.answers.options",
     "GaugestackError": "gaugestack.errors",
     "HeightsAsked": "gaugestack.answers.health",
+    "JobChoice": "gaugestack.answers.job",
     "SineBar": "gaugestack.angles.sine",
     "Stock": "gaugestack.answers.stock",
     "Told": "gaugestack.answers.told",
     "Wish": "gaugestack.answers.budget",
+    "alternatives": "gaugestack.answers.alternatives",
     "angle": "gaugestack.answers.angle",
+    "angle_blocks": "gaugestack.answers.angleblocks",
     "angle_budget": "gaugestack.answers.budget",
     "attachment": "gaugestack.answers.lathe",
     "balls": "gaugestack.answers.bores",
@@ -117,8 +133,10 @@ _HOMES = {
     "health": "gaugestack.answers.health",
     "height": "gaugestack.angles.sine",
     "history": "gaugestack.answers.history",
+    "job": "gaugestack.answers.job",
     "listed": "gaugestack.answers.sets",
     "load": "gaugestack.answers.stock",
+    "load_job": "gaugestack.inventory.jobfile",
     "load_set": "gaugestack.inventory.setfile",
     "matters": "gaugestack.answers.health",
     "offset": "gaugestack.answers.lathe",
