@@ -112,7 +112,7 @@ class Composer:
 
     def _undecided(self, decision: Decision) -> Undecided:
         """Return what is known at the limit; an unproven stack is judged like any other."""
-        best = self._approved(decision) if decision.counts else ()
+        best = self._approved(decision) if decision.counts else one_after_the_other(self.request, self.effort)
         fixed = sum(len(blocks) for blocks in self.grounds.fixed)
         table = self.grounds.table if self.request.basis is Basis.NOMINAL else None
         least = sum(table.fewest(want.low, want.high) or 0 for want in self.grounds.wants) if table else 0
@@ -143,6 +143,24 @@ def compose(request: StackRequest, effort: Effort | None = None) -> Outcome:
     if not request.targets or request.tolerance < 0:
         raise OurBug.because(["a request needs at least one height and no tolerance below zero"])
     return Composer(request, effort).outcome()
+
+
+def one_after_the_other(request: StackRequest, effort: Effort | None = None) -> tuple[Built, ...]:
+    """Return stacks of several targets, each the best of what those before it left; () where that fails.
+
+    Not the best together, only something to go on with at the limit; judged like any other answer.
+    """
+    stacks: list[Built] = []
+    used: set[Block] = set()
+    for index, target in enumerate(request.targets if len(request.targets) > 1 else ()):
+        pool = tuple(block for block in request.pool if block not in used)
+        one = replace(request, targets=(target,), pool=pool, kept_in=(), ends=request.ends[index : index + 1])
+        outcome = Composer(one, effort).outcome()
+        if not isinstance(outcome, Found):
+            return ()
+        stacks.append(outcome.stacks[0])
+        used.update(outcome.stacks[0].blocks)
+    return tuple(stacks) if not judge.broken_rules(request, stacks) else ()
 
 
 def exactly(request: StackRequest, target: Length, effort: Effort | None = None) -> Built | None:

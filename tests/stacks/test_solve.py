@@ -10,7 +10,7 @@ from gaugestack.lengths import Length
 from gaugestack.stacks import judge, reach
 from gaugestack.stacks.model import Effort
 from gaugestack.stacks.request import Found, Impossible, Proof, StackRequest, Undecided
-from gaugestack.stacks.solve import Composer, compose, exactly
+from gaugestack.stacks.solve import Composer, compose, exactly, one_after_the_other
 from tests.stacks.making import block, built, mm, request, sizes, wear_pair
 
 FIVE, THREE, TWO, ONE = block(5), block(3), block(2), block(1)
@@ -356,3 +356,28 @@ def test_without_a_table_a_shipped_set_gives_the_same_answers(name, monkeypatch)
 
     assert [compose(asked) for asked in requests] == with_table
     assert len(with_table) == 4
+
+
+def test_one_stack_after_the_other_is_something_to_go_on_with():
+    """9 takes the 9; a second 9 is made of 6 and 3."""
+    pool = (block(9), block(6), block(3))
+
+    assert [sizes(stack) for stack in one_after_the_other(request(9, 9, pool=pool))] == [["9"], ["6", "3"]]
+
+
+def test_where_the_first_stack_takes_what_the_second_needs_there_is_nothing():
+    """11 takes 7 and 4, though 6 and 5 would have left the second its 7."""
+    asked = request(11, 7, pool=(block(7), block(6), block(5), block(4)))
+
+    assert one_after_the_other(asked) == ()
+    assert isinstance(compose(asked), Found)
+
+
+def test_a_block_to_be_kept_in_is_not_forgotten():
+    pool = (block(9), block(6), block(3), block(5))
+
+    assert one_after_the_other(request(9, 9, pool=pool, kept_in=(pool[3],))) == ()
+
+
+def test_a_single_height_has_no_other_to_come_after():
+    assert one_after_the_other(request(9, pool=(block(9),))) == ()
