@@ -1,9 +1,9 @@
 """The short code of a set as it stands: printed on a card, typed back to ask whether the card still holds.
 
     >>> fingerprint(stock)
-    'K7QF-2M9X'
-    >>> read_code("k7qf2m9x")
-    'K7QF-2M9X'
+    'K7QF-2M9P'
+    >>> read_code("k7qf2m9p")
+    'K7QF-2M9P'
 
 It covers what the set file and the ledger together say: the set's head, its
 bars, and of every piece its size, deviation and whether it is fit for use.
@@ -35,7 +35,7 @@ _CODE = re.compile(r"[0-9A-Z]{4}[- ]?[0-9A-Z]{4}")
 
 
 def fingerprint(stock: Stock) -> str:
-    """Return the code of a stock as it stands on its day, like `K7QF-2M9X`."""
+    """Return the code of a stock as it stands on its day, like `K7QF-2M9P`."""
     return code_of(stock.sets, stock.bars, stock.pieces)
 
 

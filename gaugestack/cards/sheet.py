@@ -1,6 +1,6 @@
 """What stands on a card, whatever it is printed as: facts, tables, a picture, blanks to fill in.
 
-    sheet = Sheet(kind="Box card", title="Bench set", code="K7QF-2M9X", ...)
+    sheet = Sheet(kind="Box card", title="Bench set", code="K7QF-2M9P", ...)
 
 sheettext.py, sheetsvg.py and sheethtml.py each make one form of it.  Every
 word is already safe: cut, without control characters; escaping for a form is

@@ -72,7 +72,7 @@ app = typer.Typer(
 )
 
 
-@app.command(epilog="Example: gaugestack budget stack 50mm --temperature 23C --set metric-88")
+@app.command(epilog="Example: gaugestack budget stack 0.6202in --temperature 23C --set my-set.yaml")
 def stack(
     heights: Annotated[list[str], typer.Argument(metavar="HEIGHT...", help="0.6202in, 15.752mm, 5/8in, ...")],
     sets: SetsOption = None,
@@ -125,7 +125,9 @@ def stack(
     )
 
 
-@app.command(epilog="Example: gaugestack budget angle 30deg --bar 5in --drawing-tolerance 10s")
+@app.command(
+    epilog="Example: gaugestack budget angle 30deg --bar 5in --drawing-tolerance 10s --set my-set.yaml"
+)
 def angle(
     text: Annotated[str, typer.Argument(metavar="ANGLE", help="7d7m30s, 7:07:30, 7.125deg, 0.1rad, ...")],
     bar: BarOption = None,

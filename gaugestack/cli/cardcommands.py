@@ -1,4 +1,4 @@
-"""The commands about paper: `card box`, `card setup`, `card check`."""
+"""The commands about paper: `card box`, `card setup`, `card check`; `card job` is cardjob.py's."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from gaugestack.cli import cardoutput
+from gaugestack.cli import cardjob, cardoutput
 from gaugestack.cli.cardoutput import FormOption, OutputOption, PaperOption, card_form, give, give_no_stack
 from gaugestack.cli.shared import (
     BarOption,
@@ -41,6 +41,7 @@ app = typer.Typer(
     rich_markup_mode=None,
     help="Print a card for the block box or for one set-up, and ask whether it still holds.",
 )
+cardjob.register(app)
 _KINDS = ("stack", "angle", "taper")
 
 
@@ -131,7 +132,7 @@ def setup(
     give(setup_sheet(card, made.paper), made)
 
 
-@app.command(epilog="Example: gaugestack card check K7QF-2M9X --set my-set.yaml")
+@app.command(epilog="Example: gaugestack card check K7QF-2M9P --set my-set.yaml")
 def check(
     code: Annotated[
         str, typer.Argument(metavar="CODE|FILE", help="The code on the card, or the card's file.")

@@ -1,4 +1,4 @@
-"""The commands about sets: `set list`, `set show`, `set check`, `set copy`."""
+"""The commands about sets: `set list`, `set show`, `set check`, `set copy`; the others are registered here."""
 
 from __future__ import annotations
 
@@ -13,7 +13,9 @@ if TYPE_CHECKING:
     from gaugestack.answers.stock import Stock
 
 app = typer.Typer(
-    no_args_is_help=True, rich_markup_mode=None, help="Look at sets of blocks: list, show, check, copy."
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    help="Look at sets of blocks: list, show, check, copy; which blocks matter, which to buy.",
 )
 
 SetArgument = Annotated[str | None, typer.Argument(metavar="[SET]", help="Set file or shipped set's name.")]

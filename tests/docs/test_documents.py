@@ -4,12 +4,16 @@ import ast
 import doctest
 import os
 import re
+import shlex
 import shutil
 import subprocess
 
 import pytest
+import typer
 
+from gaugestack.cli.commands import app
 from gaugestack.inventory.setfile import load_set
+from tests.cli.shell import gaugestack
 from tests.docs import documents
 
 NAMES = ["README.md", "DEVELOPERS.md"]
@@ -38,6 +42,54 @@ def test_every_python_line_gives_what_stands_under_it(name):
 def test_every_python_block_can_be_parsed(name):
     for body in documents.bodies(text_of(name), "python"):
         ast.parse(body)
+
+
+def table_commands():
+    """Return the commands of the README's table of what is wanted, one a parameter."""
+    rows = [line for line in text_of("README.md").splitlines() if line.startswith("| ")]
+    return [command for row in rows for command in re.findall(r"`gaugestack ([^`]+)`", row)]
+
+
+@pytest.fixture
+def bench(tmp_path, monkeypatch):
+    """Stand in a directory that holds what the README speaks of; `bench.yaml` has been copied."""
+    documents.furnish(tmp_path, text_of("README.md"))
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("GAUGESTACK_SET", raising=False)
+    monkeypatch.setenv("COLUMNS", "80")
+    shutil.copy(documents.ROOT / "sets" / "inch-81.yaml", tmp_path / "bench.yaml")
+    return tmp_path
+
+
+@pytest.mark.parametrize("command", table_commands())
+def test_every_command_of_the_readme_s_table_answers(command, bench):
+    if command.startswith("set copy"):
+        (bench / "bench.yaml").unlink()
+
+    done = gaugestack(*shlex.split(command))
+
+    assert (done.code, done.err) == (0, "")
+
+
+def command_names(group, prefix=""):
+    """Return the names of all commands of a group, those of its groups with the group's name."""
+    for name, command in group.commands.items():
+        if hasattr(command, "commands"):
+            yield from command_names(command, f"{prefix}{name} ")
+        else:
+            yield f"{prefix}{name}"
+
+
+def test_the_readme_s_table_has_every_command():
+    shown = [f"{command} " for command in table_commands()]
+
+    missing = {
+        name
+        for name in command_names(typer.main.get_command(app))
+        if not any(command.startswith(f"{name} ") for command in shown)
+    }
+
+    assert missing == set()
 
 
 def test_the_set_file_of_the_readme_loads_whole(tmp_path):
