@@ -126,7 +126,7 @@ def stack(
 
 
 @app.command(
-    epilog="Example: gaugestack budget angle 30deg --bar 5in --drawing-tolerance 10s --set my-set.yaml"
+    epilog="Example: gaugestack budget angle 30deg --bar 5in --drawing-tolerance 9s --set my-set.yaml"
 )
 def angle(
     text: Annotated[str, typer.Argument(metavar="ANGLE", help="7d7m30s, 7:07:30, 7.125deg, 0.1rad, ...")],

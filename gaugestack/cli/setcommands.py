@@ -1,4 +1,4 @@
-"""The commands about sets: `set list`, `set show`, `set check`, `set copy`; the others are registered here."""
+"""The commands about sets: `set list`, `set show`, `set check`, `set copy`.  Others join the group."""
 
 from __future__ import annotations
 

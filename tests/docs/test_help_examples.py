@@ -10,7 +10,7 @@ from gaugestack.errors import ExitCode
 from tests.cli.shell import gaugestack
 from tests.docs import documents
 
-JOB = "format: 1\nsetups:\n  - {name: jaw, height: 0.6202in}\n  - {name: wedge, angle: 7d7m30s}\n"
+JOB = "format: 1\nbar: 5in\nsetups:\n  - {name: jaw, height: 0.6202in}\n  - {name: wedge, angle: 7d7m30s}\n"
 ANSWERS = {ExitCode.YES, ExitCode.NO, ExitCode.UNDECIDED}
 
 
