@@ -12,7 +12,7 @@ only if cost[h - s] + cost(s) <= c.
 For surveys and rankings, which count and never build, `Counts` holds the
 fewest blocks alone, one byte a height.
 
-The only module that imports numpy.
+Imports numpy, as closest.py does; no other module may.
 """
 
 from __future__ import annotations
