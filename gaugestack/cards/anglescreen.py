@@ -45,7 +45,7 @@ def bar_said(bar: SineBar) -> str:
     return f"a {length} bar" if plain else f"bar {bar.name}, {length} centres{measured}"
 
 
-def angle_body(answer: AngleAnswer, pen: Pen) -> Iterator[str]:
+def angle_body(answer: AngleAnswer, pen: Pen, *, care: bool = True) -> Iterator[str]:
     """Return height, achieved angle, stack, sensitivity, cautions of one angle."""
     unit = answer.bar.unit
     yield f"  height       {exact_text(answer.height, unit)}"
@@ -67,7 +67,7 @@ def angle_body(answer: AngleAnswer, pen: Pen) -> Iterator[str]:
     said = source_said(answer.stack)
     yield from wrapped(visible(said), "  from         ", " " * 15)
     yield from _difference_lines(answer)
-    yield from outcome_lines(answer.stack, pen, _errors_of_ways(answer))
+    yield from outcome_lines(answer.stack, pen, _errors_of_ways(answer), care=care)
 
 
 def _difference_lines(answer: AngleAnswer) -> Iterator[str]:

@@ -105,7 +105,8 @@ def measured_lines(found: Measured) -> Iterator[str]:
         yield from row("ACCEPTED" if found.verdict.accepted else "REFUSED", found.verdict.sentence)
     if found.nudge:
         way = "the way it was swung" if found.nudge.move > 0 else "back"
-        said = f"{shown(abs(found.nudge.move), unit)} {way}, on an indicator {exact_text(found.nudge.radius, unit)}"
+        far = exact_text(found.nudge.radius, unit)
+        said = f"{shown(abs(found.nudge.move), unit)} {way}, on an indicator {far}"
         yield from row("move", f"{said} from the pivot; then cut and measure again")
 
 

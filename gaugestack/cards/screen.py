@@ -39,12 +39,19 @@ def stack_text(answer: StackAnswer, pen: Pen = LINES) -> str:
     return page((*_head(answer), *outcome_lines(answer, pen), *remark_lines(answer.remarks)))
 
 
-def outcome_lines(answer: StackAnswer, pen: Pen, extra: dict[int, str] | None = None) -> Iterator[str]:
-    """Return the lines of an outcome; `extra` adds a sentence to the rung with that index."""
+def outcome_lines(
+    answer: StackAnswer, pen: Pen, extra: dict[int, str] | None = None, *, care: bool = True
+) -> Iterator[str]:
+    """Return the lines of an outcome; `extra` adds a sentence to the rung with that index.
+
+    The steps of cleaning and parting are said once a screen, `care` where they are still to be said.
+    """
     outcome = answer.outcome
     if isinstance(outcome, Found):
         for index, (built, plan) in enumerate(zip(outcome, answer.plans, strict=True)):
             yield from _found(answer, index, built, plan, pen)
+            yield from step_lines(plan, care=care)
+            care = care and len(plan.stack.blocks) < 2
     elif isinstance(outcome, Impossible):
         yield from _impossible(outcome, extra or {}, labels_of(answer.stock), _failing(answer, outcome))
     else:
@@ -161,7 +168,12 @@ def _found(answer: StackAnswer, index: int, built: Built, plan: WringingPlan, pe
     yield from drawn(plan.stack, unit, pen, labels_of(answer.stock))
     yield from certified_lines(built, plan)
     yield ""
-    for number, step in enumerate(plan.steps, 1):
+
+
+def step_lines(plan: WringingPlan, *, care: bool) -> Iterator[str]:
+    """Return the steps, numbered; without `care` only those that handle a block."""
+    steps = (step for step in plan.steps if care or step.block)
+    for number, step in enumerate(steps, 1):
         yield from wrapped(f"{step.action}: {step.reason}", f"{number:>3}  ", "     ")
 
 

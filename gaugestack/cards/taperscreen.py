@@ -82,10 +82,10 @@ def _flat_head(answer: FlatAnswer) -> Iterator[str]:
 
 def _roles(answer: TaperAnswer, pen: Pen) -> Iterator[str]:
     """Return each set-up under its own headline."""
-    for role in answer.roles:
+    for number, role in enumerate(answer.roles):
         yield ""
         yield f"== {_USES[role.use]}"
-        yield from angle_body(role.angle, pen)
+        yield from angle_body(role.angle, pen, care=not number)
         yield from _short_cut_lines(role)
         yield from _table_lines(role.table)
 

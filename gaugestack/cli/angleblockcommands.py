@@ -35,7 +35,7 @@ def angle_blocks(
     most: MostOption = None,
     json: JsonOption = False,
 ) -> None:
-    """Make an angle with the fewest angle gauge blocks, each added or turned round."""
+    """Make an angle with the fewest angle gauge blocks."""
     from gaugestack.answers import angleblocks as answers  # noqa: PLC0415
 
     choice = answers.AngleChoice(tolerance=tolerance, without=tuple(without or ()), most=most)

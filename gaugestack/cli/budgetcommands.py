@@ -68,7 +68,7 @@ if TYPE_CHECKING:
 app = typer.Typer(
     no_args_is_help=True,
     rich_markup_mode=None,
-    help="How well a stack or an angle is known, what it mostly comes from, and what that decides.",
+    help="How well a stack or an angle is known, and what decides it.",
 )
 
 

@@ -89,7 +89,7 @@ def stack(
     why: WhyOption = False,
     json: JsonOption = False,
 ) -> None:
-    """Make a height, or several at once, with the fewest blocks of a set."""
+    """Make one height or several with the fewest blocks."""
     from gaugestack.answers.stack import stack as answer_stack  # noqa: PLC0415
 
     stock = chosen_stock(sets, on, job)
@@ -182,7 +182,7 @@ def taper(
     why: WhyOption = False,
     json: JsonOption = False,
 ) -> None:
-    """Turn a taper call-out into its angles, and set a sine bar to them."""
+    """Turn a taper call-out into angles; set a sine bar to them."""
     from gaugestack.answers.angle import find_bar  # noqa: PLC0415
     from gaugestack.answers.taper import taper as answer_taper  # noqa: PLC0415
 

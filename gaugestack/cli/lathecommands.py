@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 app = typer.Typer(
     no_args_is_help=True,
     rich_markup_mode=None,
-    help="Cut a taper: swing the compound slide, set over the tailstock, try it with collars.",
+    help="Cut a taper: compound slide, tailstock, attachment, collars.",
 )
 
 ConeArgument = Annotated[

@@ -85,7 +85,7 @@ def record(
     on: HappenedOption = None,
     json: JsonOption = False,
 ) -> None:
-    """Record what happened to blocks, for good: missing, lent, used, worn, calibrated, ...
+    """Record what happened to blocks: missing, lent, used, ...
 
     Events: missing, found; lent (--to, --back), returned; standing (--job),
     apart; does-not-wring, wrings; one-good-face, both-faces-good; suspect
@@ -129,7 +129,7 @@ def history(
     svg: PictureOption = None,
     json: JsonOption = False,
 ) -> None:
-    """Tell everything that happened to one block: records, jobs, calibrations, wear."""
+    """Tell the history of one block: jobs, calibrations, wear."""
     from gaugestack.answers.history import history as answer_history  # noqa: PLC0415
     from gaugestack.cards import jsonform, ledgerform, ledgerscreen  # noqa: PLC0415
 

@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 app = typer.Typer(
     no_args_is_help=True,
     rich_markup_mode=None,
-    help="Measure a taper: over rolls on two equal stacks, balls in a bore, discs, a bar on it.",
+    help="Measure a taper: over rolls, balls in a bore, discs, a bar.",
 )
 
 RollOption = Annotated[str | None, typer.Option("--roll", metavar="LENGTH", help="Diameter of each roll.")]

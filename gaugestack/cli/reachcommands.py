@@ -64,7 +64,7 @@ def reach(
     job: JobOption = "",
     json: JsonOption = False,
 ) -> None:
-    """Say whether the set as it stands still makes a height, or how much of a range."""
+    """Say what the set still makes: a height, or how much of a range."""
     if RANGE_DOTS in text:
         _refuse("a range", {"--tolerance": tolerance})
         _reach_range(text, chosen_stock(sets, on, job), (step, most, tuple(without or ())), svg, json=json)

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 app = typer.Typer(
     no_args_is_help=True,
     rich_markup_mode=None,
-    help="Look at sets of blocks: list, show, check, copy; which blocks matter, which to buy.",
+    help="Look at sets: list, show, check, copy, matters, buy, health.",
 )
 
 SetArgument = Annotated[str | None, typer.Argument(metavar="[SET]", help="Set file or shipped set's name.")]

@@ -79,7 +79,7 @@ def plate(
     svg: SvgOption = None,
     json: JsonOption = False,
 ) -> None:
-    """Set a compound sine plate: two angles, two stacks from one set."""
+    """Set a compound sine plate: two stacks from one set."""
     from gaugestack.angles.sketch import Geometry  # noqa: PLC0415
     from gaugestack.answers import plate as answers  # noqa: PLC0415
     from gaugestack.answers.angle import find_bar  # noqa: PLC0415
@@ -149,7 +149,7 @@ def correct(
     job: JobOption = "",
     json: JsonOption = False,
 ) -> None:
-    """Correct a bar from what the indicator showed: next height, next stack."""
+    """Correct a bar by what the indicator showed: next stack."""
     from gaugestack.answers.angle import find_bar  # noqa: PLC0415
     from gaugestack.answers.correct import CorrectAsked  # noqa: PLC0415
     from gaugestack.answers.correct import correct as answer_correct  # noqa: PLC0415
@@ -189,7 +189,7 @@ def from_stack(
     svg: SvgOption = None,
     json: JsonOption = False,
 ) -> None:
-    """Say the angle and the taper that the blocks on the bench give on a bar."""
+    """Say the angle and taper that blocks on the bench give."""
     from gaugestack.angles.sketch import Geometry  # noqa: PLC0415
     from gaugestack.answers.angle import find_bar  # noqa: PLC0415
     from gaugestack.answers.fromstack import from_stack as answer_from_stack  # noqa: PLC0415
@@ -228,7 +228,7 @@ def proof(
     ] = None,
     json: JsonOption = False,
 ) -> None:
-    """List the checks that prove a set-up, each with what it cannot detect."""
+    """List the checks that prove a set-up, and their blind spots."""
     from gaugestack.answers.proof import proof as answer_proof  # noqa: PLC0415
     from gaugestack.cards import jsonform, proofform, proofscreen  # noqa: PLC0415
 
@@ -243,7 +243,7 @@ def tapers(
     ] = None,
     json: JsonOption = False,
 ) -> None:
-    """List the published tapers: document, edition, how well it is known."""
+    """List the published tapers and where they are published."""
     from gaugestack.answers.tapers import tapers as answer_tapers  # noqa: PLC0415
     from gaugestack.cards import jsonform, proofform, proofscreen  # noqa: PLC0415
 

@@ -115,7 +115,7 @@ class Effort:
     `workers` must not change any answer and exist so that tests can show it.
     """
 
-    limit: float = 60.0
+    limit: float = 20.0
     seed: int = 1
     workers: int = 1
 

@@ -133,9 +133,7 @@ def take_the_base(stack: Stack) -> Iterator[Step]:
     alone = len(stack.blocks) == 1
     yield Step(
         action=f"{'Stand' if alone else 'Take'} {block.engraved}{'' if alone else ' as base'}",
-        reason="one block is the whole height"
-        if alone
-        else "the thickest is the stiffest: it keeps the rest flat",
+        reason="one block is the whole height" if alone else "thickest, so it keeps the rest flat",
         basis=COMMON_PRACTICE,
         block=block,
     )
@@ -151,11 +149,7 @@ def wring_upwards(stack: Stack) -> Iterator[Step]:
             reason, basis = f"keeps the thin {below.engraved} inside", THIN_SOURCE
         else:
             last = block is inner[-1]
-            reason = (
-                "second thickest: the small ones stand inside"
-                if last
-                else "small ones inside, away from the ends"
-            )
+            reason = "second thickest: it closes the stack" if last else "larger ones take the ends"
             basis = COMMON_PRACTICE
         yield Step(action=f"Wring {block.engraved} on top", reason=reason, basis=basis, block=block)
 
@@ -164,12 +158,12 @@ def wear_blocks_last(stack: Stack) -> Iterator[Step]:
     """Put the wear blocks on last, outside, the marked face out."""
     if not stack.blocks[0].wear:
         return
-    reason = "takes the wear of plate and roll"
+    reason = "takes plate and roll wear"
     places = (("on top", stack.blocks[-1]), ("underneath", stack.blocks[0]))
     for where, block in places[: 2 if len(stack.blocks) > 1 else 1]:
         if block is stack.blocks[0] and not _inner(stack):
             continue
-        action = f"Wring wear block {block.engraved} {where}, marked face out"
+        action = f"Wring wear block {block.engraved} {where}, mark out"
         yield Step(action=action, reason=reason, basis=WEAR_SOURCE, block=block)
 
 
@@ -177,7 +171,7 @@ def part_the_same_day(stack: Stack) -> Iterator[Step]:
     """Slide the stack apart the same day: left wrung, steel faces may seize."""
     if len(stack.blocks) > 1:
         yield Step(
-            action="By tonight slide apart, wipe, oil, back in the case",
+            action="By tonight slide apart, wipe, oil, put away",
             reason="left wrung, faces seize",
             basis=PART_SOURCE,
         )
