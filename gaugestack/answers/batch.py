@@ -1,6 +1,6 @@
 """Many single stacks from one set, one after the other, over one shared reach table.
 
-    >>> outcomes = batch(heights, stock, choice)
+    >>> outcomes = tuple(batch(heights, stock, choice))
 
 Every height is answered for itself: the stacks are alternatives and may share
 blocks.  The table is built once, up to the highest of them.
@@ -16,7 +16,7 @@ from gaugestack.stacks import reach
 from gaugestack.stacks.solve import Composer
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Iterator, Sequence
 
     from gaugestack.answers.options import Choice
     from gaugestack.answers.stock import Stock
@@ -25,24 +25,20 @@ if TYPE_CHECKING:
     from gaugestack.stacks.request import Outcome, StackRequest
 
 
-def batch(
-    heights: Sequence[Length], stock: Stock, choice: Choice, tick: Callable[[], None] | None = None
-) -> tuple[Outcome, ...]:
-    """Return the outcome of each height by itself; `tick` is called after each.
+def batch(heights: Sequence[Length], stock: Stock, choice: Choice) -> Iterator[Outcome]:
+    """Yield the outcome of each height by itself, each composed when it is asked for.
 
     Raises UsageError for an option that cannot be met.
     """
     if not heights:
-        return ()
+        return
     first = choice.request(stock, heights[:1])
     table = _table(first, max(heights))
     known: dict[Length, Outcome] = {}
     for height in heights:
         if height not in known:
             known[height] = Composer(replace(first, targets=(height,)), table=table).outcome()
-        if tick:
-            tick()
-    return tuple(known[height] for height in heights)
+        yield known[height]
 
 
 def _table(request: StackRequest, highest: Length) -> Reach | None:

@@ -145,20 +145,20 @@ def answer_box(
 ) -> BoxCard:
     """Return the card whose lines are these."""
     heights = [one.height for group in groups for one in group]
-    outcomes = iter(batch(heights, stock, wish.choice, tick))
-    answered = [
-        [line for one in group for line in _lines(one, next(outcomes), stock, wish.choice)]
-        for group in groups
-    ]
-    sections = tuple(
-        Section(kind=group[0].kind, bar=group[0].bar, lines=tuple(lines))
-        for group, lines in zip(groups, answered, strict=True)
-    )
+    outcomes = batch(heights, stock, wish.choice)
+    sections = []
+    for group in groups:
+        lines: list[Line] = []
+        for one in group:
+            lines += _lines(one, next(outcomes), stock, wish.choice)
+            if tick:
+                tick()
+        sections.append(Section(kind=group[0].kind, bar=group[0].bar, lines=tuple(lines)))
     return BoxCard(
         stock=stock,
         shown=check(stock),
         code=fingerprint(stock),
-        sections=sections,
+        sections=tuple(sections),
         tolerance=wish.choice.allowed(stock),
         tolerance_said=wish.choice.tolerance_said(stock),
     )

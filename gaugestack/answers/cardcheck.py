@@ -1,6 +1,6 @@
 """Does a printed card still hold?  The answer of the command `card check`.
 
-    >>> checked = check_card("K7QF-2M9X", stock)
+    >>> checked = check_card("K7QF-2M9P", stock)
     >>> checked.holds, checked.since
 
 The code on the card is compared with that of the set as it stands.  Where it
@@ -29,7 +29,7 @@ FURTHEST_BACK = 1000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardChecked:
-    """Whether the card with the code `printed` still holds for a set whose code is `now`.
+    """Whether the card with the code `printed` still holds for a set whose code is `current`.
 
     `since` holds the ledger's records written after the card, where the ledger
     tells that; `known` is whether it does.  `remarks` are what else the holder
@@ -38,7 +38,7 @@ class CardChecked:
 
     stock: Stock
     printed: str
-    now: str
+    current: str
     known: bool
     since: tuple[Record, ...] = ()
     remarks: tuple[str, ...] = ()
@@ -46,7 +46,7 @@ class CardChecked:
     @property
     def holds(self) -> bool:
         """Whether the card still holds."""
-        return self.printed == self.now
+        return self.printed == self.current
 
 
 def code_in(text: str, argument: str = "CODE") -> str:
@@ -60,7 +60,7 @@ def code_in(text: str, argument: str = "CODE") -> str:
         words = list(dict.fromkeys(found.upper() for found in _PRINTED.findall(text)))
     if not words:
         raise UsageError.about(
-            argument, "no card code here", hint="type the eight characters, like K7QF-2M9X"
+            argument, "no card code here", hint="type the eight characters, like K7QF-2M9P"
         )
     if len(words) > 1:
         raise UsageError.about(argument, f"several card codes here: {', '.join(words)}", hint="type one")
@@ -76,13 +76,13 @@ def code_in(text: str, argument: str = "CODE") -> str:
 
 def check_card(code: str, stock: Stock) -> CardChecked:
     """Return whether a card with this code holds for a stock as it stands on its day."""
-    now = fingerprint(stock)
-    since = () if code == now else _since(code, stock)
+    current = fingerprint(stock)
+    since = () if code == current else _since(code, stock)
     return CardChecked(
         stock=stock,
         printed=code,
-        now=now,
-        known=bool(since) or code == now,
+        current=current,
+        known=bool(since) or code == current,
         since=since,
         remarks=checked(stock, stock.on).problems,
     )

@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import arcsec_text
 from gaugestack.blocks import in_order
-from gaugestack.cards.setfacts import CARE, Namer, out_facts, set_facts, total_said, warning
+from gaugestack.cards.setfacts import CARE, UNIT_WORDS, Namer, out_facts, set_facts, total_said, warning
 from gaugestack.cards.sheet import Column, Row, Sheet, Table, safe
-from gaugestack.lengths import Unit, exact_text, small_text
+from gaugestack.lengths import exact_text, small_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
     from gaugestack.answers.boxcard import BoxCard, Line, Section
 
 _TITLES = {"heights": "Heights", "angles": "Angles", "tapers": "Tapers"}
-_UNITS = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres"}
 _ASKED = {"heights": "height", "angles": "angle", "tapers": "taper"}
 
 
@@ -58,7 +57,7 @@ def _facts(card: BoxCard) -> Iterator[tuple[str, str]]:
 def _table(card: BoxCard, section: Section) -> Table:
     """Return the table of one section."""
     namer, unit = Namer(card.stock), card.stock.unit
-    title = f"{_TITLES[section.kind]}, sizes in {_UNITS[unit]}"
+    title = f"{_TITLES[section.kind]}, sizes in {UNIT_WORDS[unit]}"
     if section.bar:
         bar = section.bar
         named = "" if bar.name == exact_text(bar.effective, bar.unit).replace(" ", "") else f"{bar.name}, "

@@ -24,7 +24,7 @@ def card_check_text(found: CardChecked) -> str:
     if found.holds:
         lines = wrapped(f"{found.printed} holds: {name} stands as on the card.", "", "  ")
     else:
-        lines = wrapped(f"{found.printed} no longer holds: {name} now has the code {found.now}.", "", "  ")
+        lines = wrapped(f"{found.printed} no longer holds: {name} now has the code {found.current}.", "", "  ")
         lines += _since(found)
     return page((*lines, *remark_lines(visible(text) for text in found.remarks)))
 
@@ -57,7 +57,7 @@ def card_check_form(found: CardChecked) -> Form:
         {
             "set": found.stock.name,
             "printed": found.printed,
-            "now": found.now,
+            "now": found.current,
             "holds": found.holds,
             "since": since if found.known else None,
             "remarks": list(found.remarks),

@@ -12,16 +12,16 @@ from typing import TYPE_CHECKING
 
 from gaugestack.blocks import DueState, due_state
 from gaugestack.cards.sheet import safe
-from gaugestack.lengths import engraved_text
+from gaugestack.lengths import Unit, engraved_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from gaugestack.answers.stock import Stock
     from gaugestack.blocks import Block, BlockSet
-    from gaugestack.lengths import Unit
 
 CARE = "By tonight: slide every stack apart, wipe, oil, back in the case."
+UNIT_WORDS = {Unit.INCH: "inches", Unit.MILLIMETRE: "millimetres"}
 MOST_SIZES = 40
 """Sizes named in one line before the rest is counted."""
 MOST_NOTES = 12

@@ -28,11 +28,11 @@ if TYPE_CHECKING:
     from gaugestack.lengths import Unit
     from gaugestack.stacks.wringing import WringingPlan
 
-BESIDE = 88.0
+BESIDE = 98.0
 """Width of the drawing where the steps stand beside it, millimetres."""
 OVERHEAD = 55.0
 """Height of the words in the drawing and some room, millimetres."""
-SIGNED = ("set by", "checked by", "date", "height or angle read", "temperature")
+SIGNED = ("set by", "checked by", "date", "reading", "temperature")
 
 
 def setup_sheet(card: SetupCard, paper: PaperSize) -> Sheet:
@@ -125,7 +125,7 @@ def _narrow(plan: WringingPlan, namer: Namer, unit: Unit) -> Iterator[str]:
 
 def _steps(plan: WringingPlan, role: str) -> Table:
     """Return the steps in their order, each with its reason."""
-    columns = (Column(name="", wide=3), Column(name="do", wide=36, key=True), Column(name="because", wide=37))
+    columns = (Column(name="", wide=4), Column(name="do", wide=35, key=True), Column(name="because", wide=37))
     rows = tuple(
         Row(cells=(str(number), safe(step.action), safe(step.reason)))
         for number, step in enumerate(plan.steps, 1)

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from gaugestack.cards.sheet import Column, Part, Row, Sheet
 
 
+SLACK = 0.5
+"""Millimetres left over, so that no rounding sends the steps below the drawing."""
 GUTTER = 5.0
 """Millimetres between a drawing and the steps beside it."""
 
@@ -102,7 +104,7 @@ def _size_of(table: Table) -> str:
 def _table_tag(kind: str, beside: float) -> str:
     """Return the tag that opens a table; after a drawing it stands beside it, else below everything."""
     if beside:
-        return f'<table class="rows{kind}" style="width: calc(100% - {beside:g}mm)">'
+        return f'<table class="rows{kind}" style="width: calc(100% - {beside + SLACK:g}mm)">'
     return f'<table class="rows{kind} after">'
 
 
@@ -141,7 +143,8 @@ def _heading(table: Table, place: int, *, narrow: bool) -> str:
 
 def _row(table: Table, row: Row, shown: list[int], *, narrow: bool) -> str:
     """Return one row, its first cell a heading."""
-    cells = [f'<th scope="row">{_own(row.cells[0])}</th>']
+    kind = "" if table.columns[0].name else ' class="number"'
+    cells = [f'<th scope="row"{kind}>{_own(row.cells[0])}</th>']
     cells += [_cell(table, row, place, narrow=narrow) for place in shown[1:] if place < len(row.cells)]
     if row.sentence:
         left = len(shown) - len(cells)
@@ -174,8 +177,8 @@ def _under(table: Table, place: int) -> Column:
 
 
 def _blanks(part: Blanks, *, narrow: bool) -> Iterator[str]:
-    """Return lines to be filled in by hand, two in a row on a page."""
-    each = 1 if narrow else 2
+    """Return lines to be filled in by hand, three in a row on a page."""
+    each = 1 if narrow else 3
     rows = [part.labels[place : place + each] for place in range(0, len(part.labels), each)]
     yield '<table class="blanks after">'
     title = f'<th class="title" colspan="{2 * each}" scope="colgroup">{_own(part.title)}</th>'

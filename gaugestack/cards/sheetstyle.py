@@ -58,6 +58,7 @@ thead { display: table-header-group; }
 .rows thead th.title { border: 0; font-size: ${text}pt; font-weight: bold; padding-top: 1mm; }
 .rows tbody th, .rows tbody td { border-bottom: 0.15mm solid #000; }
 .rows tbody th { font-weight: bold; }
+.rows tbody th.number { white-space: nowrap; padding-right: 0; }
 .rows.big tbody th, .rows.big tbody td { font-size: ${rows}pt; line-height: 1.2; }
 .rows.big tbody td.no { font-size: ${text}pt; font-style: italic; }
 .rows.fine tbody th, .rows.fine tbody td { font-size: ${small}pt; font-weight: normal; }
@@ -97,6 +98,6 @@ def style(sheet: Sheet, paper: PaperSize) -> str:
         rows=f"{sizes.rows:g}",
         title=f"{sizes.title:g}",
         facts="26" if paper.wide else "20",
-        label="19%" if paper.wide else "42%",
+        label="13%" if paper.wide else "42%",
         blank="3" if paper.wide else "2.5",
     )

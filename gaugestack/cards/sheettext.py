@@ -73,8 +73,8 @@ def part_lines(part: Part, wide: int) -> Iterator[str]:
 
 
 def _blanks(part: Blanks, wide: int) -> Iterator[str]:
-    """Return lines to be filled in by hand, two in a row where there is room."""
-    each = 2 if wide >= FULL else 1
+    """Return lines to be filled in by hand, three in a row where there is room."""
+    each = 3 if wide >= FULL else 1
     room = (wide - len(_APART) * (each - 1)) // each
     longest = max(columns(label) for label in part.labels)
     blanks = [f"{padded(label, longest)} {'_' * (room - longest - 1)}" for label in part.labels]

@@ -39,7 +39,7 @@ if TYPE_CHECKING:
 app = typer.Typer(
     no_args_is_help=True,
     rich_markup_mode=None,
-    help="Print a card for the block box or for one set-up, and ask whether it still holds.",
+    help="Print cards for the box or a set-up; ask whether they hold.",
 )
 cardjob.register(app)
 _KINDS = ("stack", "angle", "taper")

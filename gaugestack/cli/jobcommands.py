@@ -52,17 +52,17 @@ def job(
     on: OnOption = None,
     json: JsonOption = False,
 ) -> None:
-    """Plan many set-ups so that the whole job takes the fewest wrings."""
+    """Plan many set-ups for the fewest wrings of the whole job."""
     from gaugestack.answers import job as answers  # noqa: PLC0415
     from gaugestack.inventory.jobfile import load_job  # noqa: PLC0415
 
     read = load_job(file)
-    stock = _stock(read, sets, on)
+    stock = job_stock(read, sets, on)
     wish = answers.JobChoice(
         choice=chosen(tolerance, basis, (without, with_), None, most, less_used=False),
         bar=bar,
         bars=known_bars(stock, bars),
-        order=_order(order),
+        order=job_order(order),
     )
     answer = answers.job(read, stock=stock, wish=wish)
     if json:
@@ -74,10 +74,10 @@ def job(
         from gaugestack.cards.jobscreen import job_text  # noqa: PLC0415
 
         finish(job_text(answer))
-    _leave(answer)
+    leave_job(answer)
 
 
-def _stock(read: Job, sets: list[str] | None, on: str | None) -> Stock:
+def job_stock(read: Job, sets: list[str] | None, on: str | None) -> Stock:
     """Return the blocks at hand: the caller's sets, else the job's, else the default.
 
     A file the job names stands beside the job file.
@@ -93,7 +93,7 @@ def _stock(read: Job, sets: list[str] | None, on: str | None) -> Stock:
         raise RefusedFile([read.set.problem(told.sentence, hint=told.hint)]) from None
 
 
-def _order(text: str | None) -> Order | None:
+def job_order(text: str | None) -> Order | None:
     """Return the order a word names.  Raises UsageError."""
     from gaugestack.inventory.jobfile import Order  # noqa: PLC0415
 
@@ -106,7 +106,7 @@ def _order(text: str | None) -> Order | None:
         raise UsageError.about("--order", f"{text!r} is no order", hint=hint) from None
 
 
-def _leave(answer: JobAnswer) -> None:
+def leave_job(answer: JobAnswer) -> None:
     """Leave with the exit code of the outcome."""
     from gaugestack.stacks.request import Impossible  # noqa: PLC0415
     from gaugestack.stacks.sequencerequest import JobUndecided  # noqa: PLC0415

@@ -12,15 +12,18 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 from gaugestack.angles.taper import Use
 from gaugestack.answers.angle import find_bar
 from gaugestack.answers.boxcard import BoxWish, box_card
+from gaugestack.answers.job import job
 from gaugestack.answers.setupcard import angle_card, height_card, taper_card
 from gaugestack.answers.stock import load, stock_of
 from gaugestack.blocks import Block, BlockSet, Certificate
 from gaugestack.cards.boxsheet import box_sheet
+from gaugestack.cards.jobsheet import job_sheet
 from gaugestack.cards.papersize import read_paper
 from gaugestack.cards.setupsheet import setup_sheet
 from gaugestack.cards.sheethtml import sheet_html
 from gaugestack.cards.sheetsvg import sheet_svg
 from gaugestack.cards.sheettext import sheet_text
+from gaugestack.inventory.jobfile import load_job
 from gaugestack.lengths import PM_PER_MM, Length, Unit
 
 ROOT = Path(__file__).parents[2]
@@ -52,6 +55,12 @@ def tall(paper="a4"):
     """Return the sheet of a stack that is taller than a card."""
     size = read_paper(paper)
     return setup_sheet(height_card("10.2002in", stock=boatyard()), size), size
+
+
+def job_card():
+    """Return the sheet of the demonstration's job."""
+    read = load_job(ROOT / "demo" / "saturday-job.yaml")
+    return job_sheet(job(read, stock=boatyard()))
 
 
 def taper_setup():
@@ -100,6 +109,8 @@ def golden_cards():
         "box.txt": sheet_text(box()),
         "box-40.txt": sheet_text(box(), 40),
         "box.html": sheet_html(box(), paper),
+        "job.txt": sheet_text(job_card()),
+        "job-a6.html": sheet_html(job_card(), card_paper),
         "setup.txt": sheet_text(card),
         "setup-40.txt": sheet_text(small, 40),
         "setup-a6.html": sheet_html(small, card_paper),

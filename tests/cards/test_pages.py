@@ -10,7 +10,7 @@ import pytest
 from gaugestack.cards.papersize import read_paper
 from gaugestack.cards.sheethtml import sheet_html
 from tests.cards import browser
-from tests.cards.cardsamples import box, hostile_box, hostile_setup, setup, tall
+from tests.cards.cardsamples import box, hostile_box, hostile_setup, job_card, setup, tall
 
 MM_PER_POINT = 25.4 / 72
 DOTS = 600
@@ -57,6 +57,8 @@ PAGES = {
     "box-letter": lambda: (sheet_html(box(), read_paper("letter")), 215.9, 279.4),
     "setup": lambda: (sheet_html(*setup()), 210, 297),
     "setup-card": lambda: (sheet_html(*setup("100x150mm")), 100, 150),
+    "job": lambda: (sheet_html(job_card(), read_paper("a4")), 210, 297),
+    "job-a6": lambda: (sheet_html(job_card(), read_paper("a6")), 105, 148),
     "tall": lambda: (sheet_html(*tall()), 210, 297),
     "hostile-box": lambda: (sheet_html(hostile_box(), read_paper("a6")), 105, 148),
     "hostile-setup": lambda: (sheet_html(hostile_setup(), read_paper("a4")), 210, 297),

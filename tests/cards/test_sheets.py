@@ -15,6 +15,7 @@ from tests.cards.cardsamples import (
     golden_cards,
     hostile_box,
     hostile_setup,
+    job_card,
     setup,
     tall,
     taper_setup,
@@ -39,7 +40,7 @@ def test_every_golden_card_is_kept(cards):
 
 @pytest.mark.parametrize("wide", [80, 40])
 @pytest.mark.parametrize(
-    "sheet", [box, lambda: setup()[0], lambda: tall()[0], taper_setup, hostile_box, hostile_setup]
+    "sheet", [box, lambda: setup()[0], lambda: tall()[0], taper_setup, job_card, hostile_box, hostile_setup]
 )
 def test_no_line_of_text_is_wider_than_the_paper(sheet, wide):
     lines = sheet_text(sheet(), wide).splitlines()

@@ -213,3 +213,21 @@ def test_long_work_counts_on_a_terminal(monkeypatch):
             tick()
 
     assert "composing stacks" in terminal.getvalue()
+
+
+def test_the_sheet_of_a_job_shows_every_set_up_in_its_order():
+    done = gaugestack("card", "job", "demo/saturday-job.yaml")
+
+    assert done.code == 0
+    assert done.out.startswith("JOB SHEET: Saturday on the tool post")
+    assert done.out.index("jaw angle") < done.out.index("wedge key")
+    assert "off 0.1009; add" in " ".join(done.out.split())
+
+
+def test_a_job_that_cannot_be_made_makes_no_sheet(tmp_path):
+    path = tmp_path / "job.yaml"
+    path.write_text("format: 1\nname: J\nsetups:\n  - {name: a, height: 0.0503in}\n", encoding="utf-8")
+    done = gaugestack("card", "job", path, "--set", BOATYARD)
+
+    assert (done.code, done.out) == (1, "")
+    assert "not possible" in done.err
