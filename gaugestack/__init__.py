@@ -23,8 +23,11 @@ if TYPE_CHECKING:
     from gaugestack.answers.angle import angle, find_bar
     from gaugestack.answers.angleblocks import AngleChoice, angle_blocks
     from gaugestack.answers.bores import balls, discs
+    from gaugestack.answers.boxcard import BoxWish, box_card
     from gaugestack.answers.budget import Wish, angle_budget, stack_budget
+    from gaugestack.answers.cardcheck import check_card
     from gaugestack.answers.correct import correct
+    from gaugestack.answers.fingerprint import fingerprint
     from gaugestack.answers.fromstack import from_stack
     from gaugestack.answers.health import HeightsAsked, buy, health, matters
     from gaugestack.answers.history import history
@@ -38,6 +41,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.record import CertificateTable, record
     from gaugestack.answers.rolls import rolls
     from gaugestack.answers.sets import check, listed, show
+    from gaugestack.answers.setupcard import angle_card, height_card, taper_card
     from gaugestack.answers.stack import stack
     from gaugestack.answers.stock import Stock, load, stock_of
     from gaugestack.answers.taper import taper
@@ -53,6 +57,7 @@ __all__ = [
     "AngleChoice",
     "Beside",
     "BlockSet",
+    "BoxWish",
     "CertificateTable",
     "Choice",
     "GaugestackError",
@@ -66,19 +71,24 @@ __all__ = [
     "angle",
     "angle_blocks",
     "angle_budget",
+    "angle_card",
     "attachment",
     "balls",
     "bar_on_part",
+    "box_card",
     "buy",
     "check",
+    "check_card",
     "collars",
     "copy_set",
     "correct",
     "discs",
     "find_bar",
+    "fingerprint",
     "from_stack",
     "health",
     "height",
+    "height_card",
     "history",
     "job",
     "listed",
@@ -99,6 +109,7 @@ __all__ = [
     "stock_of",
     "swing",
     "taper",
+    "taper_card",
     "tapers",
 ]
 
@@ -106,6 +117,7 @@ _HOMES = {
     "AngleChoice": "gaugestack.answers.angleblocks",
     "Beside": "gaugestack.answers.alternatives",
     "BlockSet": "gaugestack.blocks",
+    "BoxWish": "gaugestack.answers.boxcard",
     "CertificateTable": "gaugestack.answers.record",
     "Choice": "gaugestack.answers.options",
     "GaugestackError": "gaugestack.errors",
@@ -119,19 +131,24 @@ _HOMES = {
     "angle": "gaugestack.answers.angle",
     "angle_blocks": "gaugestack.answers.angleblocks",
     "angle_budget": "gaugestack.answers.budget",
+    "angle_card": "gaugestack.answers.setupcard",
     "attachment": "gaugestack.answers.lathe",
     "balls": "gaugestack.answers.bores",
     "bar_on_part": "gaugestack.answers.onpart",
+    "box_card": "gaugestack.answers.boxcard",
     "buy": "gaugestack.answers.health",
     "check": "gaugestack.answers.sets",
+    "check_card": "gaugestack.answers.cardcheck",
     "collars": "gaugestack.answers.lathe",
     "copy_set": "gaugestack.inventory.copies",
     "correct": "gaugestack.answers.correct",
     "discs": "gaugestack.answers.bores",
     "find_bar": "gaugestack.answers.angle",
+    "fingerprint": "gaugestack.answers.fingerprint",
     "from_stack": "gaugestack.answers.fromstack",
     "health": "gaugestack.answers.health",
     "height": "gaugestack.angles.sine",
+    "height_card": "gaugestack.answers.setupcard",
     "history": "gaugestack.answers.history",
     "job": "gaugestack.answers.job",
     "listed": "gaugestack.answers.sets",
@@ -152,6 +169,7 @@ _HOMES = {
     "stock_of": "gaugestack.answers.stock",
     "swing": "gaugestack.answers.lathe",
     "taper": "gaugestack.answers.taper",
+    "taper_card": "gaugestack.answers.setupcard",
     "tapers": "gaugestack.answers.tapers",
 }
 
