@@ -24,6 +24,7 @@ from gaugestack.answers.difference import rolls_are_free
 from gaugestack.answers.fingerprint import fingerprint
 from gaugestack.answers.options import Choice
 from gaugestack.answers.sets import check
+from gaugestack.blocks import Basis
 from gaugestack.errors import TextError, UsageError
 from gaugestack.inventory.heightsfile import load_heights
 from gaugestack.inventory.wishesfile import load_angles, load_call_outs
@@ -109,6 +110,7 @@ class BoxCard:
     sections: tuple[Section, ...]
     tolerance: Length
     tolerance_said: str
+    basis: Basis = Basis.NOMINAL
 
     @property
     def failing(self) -> int:
@@ -161,6 +163,7 @@ def answer_box(
         sections=tuple(sections),
         tolerance=wish.choice.allowed(stock),
         tolerance_said=wish.choice.tolerance_said(stock),
+        basis=wish.choice.basis,
     )
 
 

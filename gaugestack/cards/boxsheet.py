@@ -11,7 +11,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import arcsec_text
-from gaugestack.blocks import in_order
+from gaugestack.blocks import Basis, in_order
 from gaugestack.cards.setfacts import CARE, UNIT_WORDS, Namer, out_facts, set_facts, total_said, warning
 from gaugestack.cards.sheet import Column, Row, Sheet, Table, safe
 from gaugestack.lengths import exact_text, small_text
@@ -50,6 +50,8 @@ def _facts(card: BoxCard) -> Iterator[tuple[str, str]]:
     yield from out_facts(card.stock)
     if card.sections:
         yield "tolerance", f"{exact_text(card.tolerance, unit)}, {safe(card.tolerance_said)}"
+    if card.sections and card.basis is Basis.CERTIFIED:
+        yield "lengths", "certified; sizes to pull are those engraved"
     for text in card.stock.warnings:
         yield "ledger", safe(text)
 

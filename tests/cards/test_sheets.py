@@ -4,6 +4,11 @@ import xml.etree.ElementTree as ET
 
 import pytest
 
+from gaugestack.answers.angle import find_bar
+from gaugestack.answers.boxcard import BoxWish, box_card
+from gaugestack.answers.options import Choice
+from gaugestack.blocks import Basis
+from gaugestack.cards.boxsheet import box_sheet
 from gaugestack.cards.fitting import columns
 from gaugestack.cards.papersize import read_paper
 from gaugestack.cards.sheethtml import sheet_html
@@ -11,6 +16,7 @@ from gaugestack.cards.sheetsvg import sheet_svg
 from gaugestack.cards.sheettext import sheet_text
 from tests.cards.cardsamples import (
     GOLDEN,
+    boatyard,
     box,
     golden_cards,
     hostile_box,
@@ -114,3 +120,11 @@ def test_a_card_says_care_warning_code_and_day():
 def test_a_stack_taller_than_the_card_is_drawn_smaller_and_says_so():
     assert "heights drawn 1:" in tall("a6")[0].parts[0].svg
     assert "as high as the stack itself" in setup("a6")[0].parts[0].svg
+
+
+@pytest.mark.parametrize(("basis", "said"), [(Basis.CERTIFIED, True), (Basis.NOMINAL, False)])
+def test_a_card_by_certified_lengths_says_so(basis, said):
+    stock = boatyard()
+    wish = BoxWish(angles=("30d",), bars=(find_bar("5in", stock, ()),), choice=Choice(basis=basis))
+
+    assert ("certified; sizes to pull" in sheet_text(box_sheet(box_card(stock, wish)))) is said

@@ -2,6 +2,7 @@
 
 import io
 import sys
+import warnings
 
 import pytest
 
@@ -231,3 +232,13 @@ def test_a_job_that_cannot_be_made_makes_no_sheet(tmp_path):
 
     assert (done.code, done.out) == (1, "")
     assert "not possible" in done.err
+
+
+def test_a_card_is_written_as_pdf(tmp_path):
+    path = tmp_path / "card.pdf"
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # its own libraries' warnings are not ours
+        done = gaugestack("card", "setup", "stack", "0.6202in", "--set", BOATYARD, "--output", path)
+
+    assert (done.code, done.out) == (0, "")
+    assert path.read_bytes().startswith(b"%PDF")
