@@ -24,7 +24,8 @@ def card_check_text(found: CardChecked) -> str:
     if found.holds:
         lines = wrapped(f"{found.printed} holds: {name} stands as on the card.", "", "  ")
     else:
-        lines = wrapped(f"{found.printed} no longer holds: {name} now has the code {found.current}.", "", "  ")
+        said = f"{found.printed} no longer holds: {name} now has the code {found.current}."
+        lines = wrapped(said, "", "  ")
         lines += _since(found)
     return page((*lines, *remark_lines(visible(text) for text in found.remarks)))
 
