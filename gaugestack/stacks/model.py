@@ -27,6 +27,7 @@ from dataclasses import dataclass
 from enum import Enum, auto
 from typing import Any
 
+from gaugestack.stacks.interruptible import interruptible
 from gaugestack.stacks.preference import digits, packed
 
 
@@ -314,7 +315,7 @@ def _solve_in_stages(draft: Draft, effort: Effort) -> Decision:
     for objective in objectives:
         draft.model.minimize(objective)
         solver.parameters.max_deterministic_time = max(effort.limit - spent, 0.0)
-        status = solver.solve(draft.model)
+        status = interruptible(lambda: solver.solve(draft.model), solver.stop_search)
         spent += solver.response_proto.deterministic_time
         decision = _read(draft, solver, status, decision)
         if decision.verdict is not Verdict.OPTIMAL:
@@ -332,6 +333,7 @@ def _solver(draft: Draft, effort: Effort) -> Any:  # noqa: ANN401  (ortools has 
     always the best, so that only the proof is left.
     """
     solver = draft.cp.CpSolver()
+    solver.parameters.catch_sigint_signal = False  # else Ctrl-C would pass for the limit
     solver.parameters.num_workers = effort.workers
     solver.parameters.random_seed = effort.seed
     if draft.puzzle.tight:
