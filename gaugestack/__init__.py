@@ -18,28 +18,30 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from gaugestack.angles.plates import Seat, Views
     from gaugestack.angles.sine import SineBar, height
     from gaugestack.answers.alternatives import Beside, alternatives
     from gaugestack.answers.angle import angle, find_bar
     from gaugestack.answers.angleblocks import AngleChoice, angle_blocks
-    from gaugestack.answers.bores import balls, discs
+    from gaugestack.answers.bores import BallsAsked, balls, discs
     from gaugestack.answers.boxcard import BoxWish, box_card
     from gaugestack.answers.budget import Wish, angle_budget, stack_budget
     from gaugestack.answers.cardcheck import check_card
-    from gaugestack.answers.correct import correct
+    from gaugestack.answers.correct import CorrectAsked, correct
     from gaugestack.answers.fingerprint import fingerprint
     from gaugestack.answers.fromstack import from_stack
     from gaugestack.answers.health import HeightsAsked, buy, health, matters
     from gaugestack.answers.history import history
     from gaugestack.answers.job import JobChoice, job
     from gaugestack.answers.lathe import attachment, collars, offset, swing
-    from gaugestack.answers.onpart import bar_on_part
+    from gaugestack.answers.measured import Judging
+    from gaugestack.answers.onpart import OnPartAsked, bar_on_part
     from gaugestack.answers.options import Choice
     from gaugestack.answers.plate import plate
     from gaugestack.answers.proof import proof
     from gaugestack.answers.reach import reach, reach_range
     from gaugestack.answers.record import CertificateTable, record
-    from gaugestack.answers.rolls import rolls
+    from gaugestack.answers.rolls import RollsAsked, rolls
     from gaugestack.answers.sets import check, listed, show
     from gaugestack.answers.setupcard import angle_card, height_card, taper_card
     from gaugestack.answers.stack import stack
@@ -55,17 +57,24 @@ if TYPE_CHECKING:
 
 __all__ = [
     "AngleChoice",
+    "BallsAsked",
     "Beside",
     "BlockSet",
     "BoxWish",
     "CertificateTable",
     "Choice",
+    "CorrectAsked",
     "GaugestackError",
     "HeightsAsked",
     "JobChoice",
+    "Judging",
+    "OnPartAsked",
+    "RollsAsked",
+    "Seat",
     "SineBar",
     "Stock",
     "Told",
+    "Views",
     "Wish",
     "alternatives",
     "angle",
@@ -114,6 +123,13 @@ __all__ = [
 ]
 
 _HOMES = {
+    "RollsAsked": "gaugestack.answers.rolls",
+    "CorrectAsked": "gaugestack.answers.correct",
+    "OnPartAsked": "gaugestack.answers.onpart",
+    "BallsAsked": "gaugestack.answers.bores",
+    "Judging": "gaugestack.answers.measured",
+    "Seat": "gaugestack.angles.plates",
+    "Views": "gaugestack.angles.plates",
     "AngleChoice": "gaugestack.answers.angleblocks",
     "Beside": "gaugestack.answers.alternatives",
     "BlockSet": "gaugestack.blocks",
