@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.options import Choice
     from gaugestack.answers.stack import StackAnswer
     from gaugestack.answers.stock import Stock
+    from gaugestack.lengths import Unit
     from gaugestack.stacks.request import Built, Outcome
     from gaugestack.stacks.wringing import WringingPlan
 
@@ -55,7 +56,7 @@ def with_difference(single: StackAnswer, stock: Stock, choice: Choice) -> Pair:
     try:
         pair = difference_stacks(single, stock, choice)
     except UsageError:
-        return Pair(stack=single)
+        return Pair(stack=_with_bare_pair(single, single.outcome, stock, choice))
     if pair.found is None:
         return Pair(stack=single)
     said = f"no single stack makes {_asked(single)}: {single.outcome.sentence}"
@@ -87,6 +88,28 @@ def difference_stacks(single: StackAnswer, stock: Stock, choice: Choice) -> Pair
     return Pair(stack=answer, found=outcome)
 
 
+def difference_said(found: DifferenceFound, unit: Unit) -> str:
+    """Name the two stacks by their heights."""
+    return f"{exact_text(found.high.length, unit)} - {exact_text(found.low.length, unit)}"
+
+
+def _with_bare_pair(single: StackAnswer, outcome: Impossible, stock: Stock, choice: Choice) -> StackAnswer:
+    """Return an impossible answer with the two stacks that would do without wear blocks as a way out."""
+    try:
+        found = difference_stacks(single, stock, replace(choice, wear=None)).found
+    except UsageError:
+        return single
+    if found is None:
+        return single
+    said = difference_said(found, single.heights[0].unit)
+    sentence = (
+        f"without wear blocks two stacks make it, one under each roll: {said}; "
+        "with wear blocks it takes two pairs"
+    )
+    way = WayOut(kind="difference", sentence=sentence)
+    return replace(single, outcome=replace(outcome, ways_out=(way, *outcome.ways_out)))
+
+
 def _remarks(
     found: DifferenceFound, single: StackAnswer, plans: Sequence[WringingPlan], *, paired: bool
 ) -> tuple[str, ...]:
@@ -98,7 +121,7 @@ def _remarks(
     )
     wear = "both stacks bear a roll: let them change places from job to job, so that they wear alike"
     if not paired:
-        wear += ", or put a wear pair on each (--wear)"
+        wear += ", or put a wear pair on each (--wear, two pairs)"
     said = (plate, f"{wear} (common practice)", *(text for one in plans for text in one.remarks))
     return tuple(dict.fromkeys(said))
 

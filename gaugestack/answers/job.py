@@ -10,24 +10,26 @@ each mistake with its place in the file.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import read_angle
 from gaugestack.angles.callout import read_call_out
 from gaugestack.angles.flat import setting_angle
 from gaugestack.angles.sine import angle_of, stack_height
-from gaugestack.answers.angle import find_bar
+from gaugestack.answers.angle import find_bar, set_angle
+from gaugestack.answers.difference import difference_said
 from gaugestack.answers.options import Choice
 from gaugestack.errors import RefusedFile, TextError, UsageError
 from gaugestack.inventory.jobfile import Order, Wanted
 from gaugestack.lengths import Length, Unit, read_length
 from gaugestack.stacks.explain import explained
-from gaugestack.stacks.request import Built, Impossible, Undecided
+from gaugestack.stacks.request import Built, Impossible, Undecided, WayOut
 from gaugestack.stacks.sequence import sequence
 from gaugestack.stacks.sequencerequest import JobFound, JobImpossible, JobRequest, JobUndecided
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
     from fractions import Fraction
 
     from gaugestack.angles.angle import Angle
@@ -49,12 +51,17 @@ class Task:
     angle: Angle | None = None
     bar: SineBar | None = None
 
-    def error_arcsec(self, length: Length) -> Fraction | None:
-        """Return the error of the angle that a stack sets, achieved minus asked; None for a height."""
-        if self.angle is None or self.bar is None:
+    def achieved(self, length: Length) -> Angle | None:
+        """Return the angle a stack sets; None for a height, or a stack taller than any sine."""
+        if self.bar is None:
             return None
         rise = length - self.bar.base_height
-        return angle_of(Length(rise), self.bar) - self.angle if 0 <= rise <= self.bar.effective else None
+        return angle_of(Length(rise), self.bar) if 0 <= rise <= self.bar.effective else None
+
+    def error_arcsec(self, length: Length) -> Fraction | None:
+        """Return the error of the angle that a stack sets, achieved minus asked; None for a height."""
+        achieved = self.achieved(length)
+        return None if self.angle is None or achieved is None else achieved - self.angle
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,14 +124,33 @@ def job(read: Job, *, stock: Stock, wish: JobChoice | None = None) -> JobAnswer:
         tasks=tasks,
         tolerance_said=wish.choice.tolerance_said(stock),
         outcome=outcome,
-        failures=_failures(request) if isinstance(outcome, JobImpossible) else (),
+        failures=tuple(_failures(request, tasks, stock, wish.choice))
+        if isinstance(outcome, JobImpossible)
+        else (),
     )
 
 
-def _failures(request: JobRequest) -> tuple[tuple[int, Impossible | Undecided], ...]:
+def _failures(
+    request: JobRequest, tasks: Sequence[Task], stock: Stock, choice: Choice
+) -> Iterator[tuple[int, Impossible | Undecided]]:
     """Return every set-up that cannot be made by itself, with its ways out."""
-    outcomes = enumerate(explained(one) for one in request.requests)
-    return tuple((at, one) for at, one in outcomes if isinstance(one, Impossible | Undecided))
+    for place, one in enumerate(request.requests):
+        outcome = explained(one)
+        if isinstance(outcome, Impossible):
+            ways = (*_under_both_rolls(tasks[place], stock, choice), *outcome.ways_out)
+            yield place, replace(outcome, ways_out=ways)
+        elif isinstance(outcome, Undecided):
+            yield place, outcome
+
+
+def _under_both_rolls(task: Task, stock: Stock, choice: Choice) -> Iterator[WayOut]:
+    """Return the two stacks that set an angle which no single stack sets: a plan keeps to single stacks."""
+    if task.angle is None or task.bar is None:
+        return
+    found = set_angle(task.angle, bar=task.bar, stock=stock, choice=choice).difference
+    if found:
+        said = difference_said(found, task.unit)
+        yield WayOut(kind="difference", sentence=f"by itself, not in a plan: {said}, one under each roll")
 
 
 def _tasks(read: Job, stock: Stock, wish: JobChoice) -> tuple[Task, ...]:

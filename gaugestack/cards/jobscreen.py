@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from gaugestack.answers.job import JobAnswer, Task
     from gaugestack.blocks import Block
-    from gaugestack.stacks.request import Undecided
+    from gaugestack.stacks.request import Built, Undecided
     from gaugestack.stacks.sequencerequest import JobStep
 
 MODEL = (
@@ -92,13 +92,18 @@ def _steps(answer: JobAnswer) -> Iterator[str]:
         head = f"{task.setup.name}: {wanted_said(task)}"
         yield from wrapped(visible(head), f"{number:>2}  ", "    ")
         yield from _handling(step)
-        length = f"{exact_text(task.height, task.unit)}, {deviation_said(built)}"
-        error = task.error_arcsec(built.length)
-        if error is not None and task.angle is not None:
-            length = f"{dms_text(task.angle, 1)}, {length}, error {arcsec_text(error)}"
         yield from _row("stack", f"{blocks_line(step.stack.blocks)}, from the bottom")
-        yield from _row("gives", length)
+        yield from _row("gives", _given(task, built))
         yield from _row("wrings", str(step.wrings))
+
+
+def _given(task: Task, built: Built) -> str:
+    """Say what a stack really gives: its angle where one is asked for, its length, how far both are off."""
+    length = f"{exact_text(built.length, task.unit)}, {deviation_said(built)}"
+    achieved, error = task.achieved(built.length), task.error_arcsec(built.length)
+    if achieved is None or error is None:
+        return length
+    return f"{dms_text(achieved, 1)}, error {arcsec_text(error)}; {length}"
 
 
 def _handling(step: JobStep) -> Iterator[str]:

@@ -110,3 +110,9 @@ def test_every_whole_minute_below_the_thinnest_stack_can_be_set():
 
         assert isinstance(answer.stack.outcome, Found)
         assert abs(answer.difference.difference - height(asked, bar)) <= stock.step // 2
+
+
+def test_a_wear_pair_too_tall_for_a_small_angle_leaves_two_bare_stacks_as_a_way_out():
+    done = gaugestack(*SMALL, "--wear", "inch-wear-0.050")
+    assert done.code == 1
+    assert "without wear blocks two stacks make it, one under each roll" in " ".join(done.out.split())

@@ -153,3 +153,20 @@ def test_a_block_kept_out_is_in_no_stack():
     form = gaugestack("job", DEMO, "--without", "0.119", "--json").json
 
     assert "0.119 in" not in [name for step in form["steps"] for name in names(step["stack"]["blocks"])]
+
+
+def test_an_angle_too_small_for_one_stack_is_told_the_two_that_set_it(job_file):
+    text = TWO + "  - {name: slight, angle: 0d12m, bar: 5in}\n"
+    done = gaugestack("job", job_file(text))
+
+    assert done.code == 1
+    assert "by itself, not in a plan:" in done.out
+    assert "one under each roll" in done.out
+
+
+def test_a_set_up_says_the_angle_its_stack_gives_not_the_one_asked_for(job_file):
+    text = TWO + "  - {name: steep, angle: 60d, bar: 5in}\n"
+    assert (
+        'gives       59°59\'57.8", error -2.2"; 4.3301 in, -27.0 µin off'
+        in gaugestack("job", job_file(text)).out
+    )
