@@ -121,7 +121,7 @@ def stack_budget(
         stack=answer,
         asked=asked,
         known=_known(answer, choice, view, asked, wanted),
-        lines=tuple(line for line in conditions.lines() if not line.startswith("bar ")),
+        lines=tuple(line for line in conditions.lines(stock.unit) if not line.startswith("bar ")),
         search=search,
         remarks=_remarks(answer, conditions, wish),
     )
@@ -158,8 +158,8 @@ def angle_budget(
         asked=(height,),
         known=_known(answer, choice, view, (height,), wanted),
         lines=(
-            *(line for line in conditions.lines() if not line.startswith("part ")),
-            *limits.lines(),
+            *(line for line in conditions.lines(bar.unit) if not line.startswith("part ")),
+            *limits.lines(bar.unit),
         ),
         angle=asked,
         bar=bar,

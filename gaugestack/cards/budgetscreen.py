@@ -198,13 +198,24 @@ def _source(component: Component) -> str:
 
 def _detail(component: Component, result: KnownResult) -> str:
     """Say what a component is: value, distribution, divisor, degrees of freedom, sensitivity."""
-    value = f"{component.value:.4g} {component.unit}"
+    value = f"{component.value / _units(component.unit, result):.4g} {_unit(component.unit, result)}"
     divisor = f"/ {component.value / component.standard:.4g}" if component.standard else ""
     degrees = f"dof {component.degrees_of_freedom:.3g}"
     one = result.budget.unit
-    per = "" if component.unit == one else f" {one} per {component.unit}"
+    per = "" if component.unit == one else f" {_unit(one, result)} per {_unit(component.unit, result)}"
+    factor = component.sensitivity * _units(component.unit, result) / _units(one, result)
     spread = f"{value} {component.distribution.value} {divisor}"
-    return f"{spread}, {degrees}, x {component.sensitivity:.4g}{per}"
+    return f"{spread}, {degrees}, x {factor:.4g}{per}"
+
+
+def _unit(unit: str, result: KnownResult) -> str:
+    """Return the unit a figure is printed in: lengths in that of the result."""
+    return result.unit.small if unit == "nm" else unit
+
+
+def _units(unit: str, result: KnownResult) -> float:
+    """Return how many of a figure's own units make the one it is printed in."""
+    return result.unit.small_picometres / 1000 if unit == "nm" else 1.0
 
 
 def _bar(share: float, pen: Pen) -> str:

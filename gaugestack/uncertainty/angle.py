@@ -25,7 +25,7 @@ from gaugestack.uncertainty.budget import USUAL_PROBABILITY, Budget, Component, 
 from gaugestack.uncertainty.distribution import Distribution
 from gaugestack.uncertainty.knowledge import PM_PER_NM
 from gaugestack.uncertainty.materials import Role, expansion
-from gaugestack.uncertainty.rounding import length_text
+from gaugestack.uncertainty.rounding import length_text, limit_text
 from gaugestack.uncertainty.stack import blocks_side, height_components, height_remarks
 from gaugestack.uncertainty.thermal import Segment, Side, shift, thermal_components
 
@@ -63,16 +63,16 @@ class BarLimits:
     yaw_degrees: float = 0.25
     source: str = "given"
 
-    def lines(self) -> tuple[str, ...]:
-        """Return one line a limit, with where they are from."""
+    def lines(self, unit: Unit = Unit.MILLIMETRE) -> tuple[str, ...]:
+        """Return one line a limit, with where they are from; lengths said in `unit`."""
         k = f", k = {self.centre_distance_k:g}" if self.centre_distance_k else ""
         return (
             f"bar: {self.source}",
-            f"centre distance right within {self.centre_distance / 1000:.4g} µm{k}",
-            f"rolls alike within {self.roll_difference / 1000:.4g} µm",
-            f"working face parallel within {self.parallelism / 1000:.4g} µm",
-            f"working face flat within {self.face_flatness / 1000:.4g} µm",
-            f"plate flat within {self.plate_flatness / 1000:.4g} µm under the bar",
+            f"centre distance right within {limit_text(self.centre_distance, unit)}{k}",
+            f"rolls alike within {limit_text(self.roll_difference, unit)}",
+            f"working face parallel within {limit_text(self.parallelism, unit)}",
+            f"working face flat within {limit_text(self.face_flatness, unit)}",
+            f"plate flat within {limit_text(self.plate_flatness, unit)} under the bar",
             f"work square on the bar within {self.yaw_degrees:g}°",
         )
 

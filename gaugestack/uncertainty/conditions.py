@@ -14,6 +14,8 @@ from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
 from gaugestack.errors import UsageError
+from gaugestack.lengths import Unit
+from gaugestack.uncertainty.rounding import limit_text
 
 if TYPE_CHECKING:
     from gaugestack.uncertainty.materials import Expansion
@@ -84,18 +86,19 @@ class Conditions:
         """How many kelvin the room is above 20 °C."""
         return self.room - 20.0
 
-    def lines(self) -> tuple[str, ...]:
-        """Return one line a circumstance; `(assumed)` behind what nobody gave."""
+    def lines(self, unit: Unit = Unit.MILLIMETRE) -> tuple[str, ...]:
+        """Return one line a circumstance; `(assumed)` behind what nobody gave; lengths said in `unit`."""
         joints = "all go wrong together" if self.joints_together else "each goes wrong alone"
         foot = "counts as a joint" if self.foot_joint else "is no joint"
         shared = f"{self.calibration_shared:.0%}"
+        film = limit_text(self.wringing_limit, unit)
         bar, part = _material(self.bar_material), _material(self.part_material)
         return (
             f"room {self.room:g} °C, right within {self.room_limit:g} K{self._mark('room', 'room_limit')}",
             self._body("blocks"),
             f"{self._body('bar')}; {bar}{self._mark('bar_material')}",
             f"{self._body('part')}; {part}{self._mark('part_material')}",
-            f"a wrung joint is right within {self.wringing_limit:g} nm{self._mark('wringing_limit')}",
+            f"a wrung joint is right within {film}{self._mark('wringing_limit')}",
             f"joints: {joints}{self._mark('joints_together')}",
             f"the stack's foot on the plate {foot}{self._mark('foot_joint')}",
             f"one certificate's blocks go wrong together to {shared}{self._mark('calibration_shared')}",

@@ -38,6 +38,11 @@ def length_text(nanometres: float, unit: Unit) -> str:
     return small_text(rounded * unit.small_picometres, unit, _places(float(rounded))).lstrip("+")
 
 
+def limit_text(nanometres: float, unit: Unit) -> str:
+    """Print a given limit of length in µm or µin, as it was given: four digits at most."""
+    return f"{nanometres * 1000 / unit.small_picometres:.4g} {unit.small}"
+
+
 def _places(value: float) -> int:
     """Return how many decimals two digits that count need; none from 10 on."""
     return max(0, 1 - _exponent(value))

@@ -1,7 +1,7 @@
 import pytest
 
 from gaugestack.lengths import Unit
-from gaugestack.uncertainty.rounding import length_text, two_digits, two_digits_up
+from gaugestack.uncertainty.rounding import length_text, limit_text, two_digits, two_digits_up
 
 
 @pytest.mark.parametrize(
@@ -41,3 +41,11 @@ def test_noise_of_the_last_place_does_not_round_up():
 )
 def test_a_length_is_printed_in_the_small_unit_without_a_sign(nanometres, unit, text):
     assert length_text(nanometres, unit) == text
+
+
+@pytest.mark.parametrize(
+    ("nanometres", "unit", "text"),
+    [(5080, Unit.INCH, "200 µin"), (1000, Unit.INCH, "39.37 µin"), (25, Unit.MILLIMETRE, "0.025 µm")],
+)
+def test_a_limit_is_said_in_the_unit_of_the_work(nanometres, unit, text):
+    assert limit_text(nanometres, unit) == text
