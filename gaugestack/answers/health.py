@@ -244,7 +244,9 @@ def _certificate_remarks(stock: Stock, on: dt.date | None) -> Iterator[str]:
     for block_set in stock.sets:
         head = block_set.certificate
         if head is None:
-            yield f"{block_set.name} has no certificate: lengths are known only as well as the grade"
+            known = "lengths are known only as well as the grade"
+            known = known if block_set.grade else "and no grade: nothing says how far a length may be off"
+            yield f"{block_set.name} has no certificate{':' if block_set.grade else ''} {known}"
         elif on and head.due:
             due = due_state(head, on)
             late = "overdue since" if due.state is DueState.OVERDUE else "due"

@@ -59,7 +59,7 @@ def health_text(answer: HealthAnswer) -> str:
     for sentence in answer.sentences:
         lines += wrapped(visible(sentence), " -  ", "    ")
     if health.missing:
-        lines += ["", *wrapped(visible(f"missing: {_named(health.missing)}"), "", "  ")]
+        lines += ["", *wrapped(visible(f"not there or not fit: {_named(health.missing)}"), "", "  ")]
     if answer.purchase and answer.purchase.blocks:
         survey = health.survey
         made = survey.within(survey.most)

@@ -13,14 +13,15 @@ from gaugestack.cards.drawing import LINES, Pen
 from gaugestack.cards.gaugescreen import stack_lines
 from gaugestack.cards.rows import figure_lines, head, row, shown
 from gaugestack.cards.screen import blocks_line, page, remark_lines
-from gaugestack.lengths import exact_text, small_text
+from gaugestack.lengths import Unit, exact_text, small_text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     from gaugestack.answers.correct import Change, CorrectAnswer
     from gaugestack.answers.fromstack import FromStackAnswer
     from gaugestack.answers.plate import PlateAnswer
+    from gaugestack.blocks import Block
 
 
 def plate_text(answer: PlateAnswer, pen: Pen = LINES, figures: Iterable[str] = ()) -> str:
@@ -54,7 +55,7 @@ def correct_text(answer: CorrectAnswer, pen: Pen = LINES) -> str:
         *row("change", f"{_signed(found.change, answer)}, by L (sin new - sin old)"),
         *row(
             "school form",
-            f"{_signed(found.school_change, answer)}, L rise / span: {over:.1f} % over-corrects",
+            f"{_signed(found.school_change, answer)}, L rise / span: {over:.1f} % too much",
         ),
     ]
     if answer.bar.base_height:
@@ -90,7 +91,8 @@ def from_stack_text(answer: FromStackAnswer, figures: Iterable[str] = ()) -> str
 def _signed(length: int, answer: CorrectAnswer) -> str:
     """Return a change of height with its sign."""
     unit = answer.bar.unit
-    return f"{'+' if length > 0 else ''}{shown(length, unit)} ({small_text(length, unit, 0)})"
+    small = small_text(length, unit, 0 if unit is Unit.INCH else 1)
+    return f"{'+' if length > 0 else ''}{shown(length, unit)} ({small})"
 
 
 def _way(steep: bool) -> str:  # noqa: FBT001  (a fact, not a switch)
@@ -103,16 +105,18 @@ def _change_lines(answer: CorrectAnswer) -> Iterator[str]:
     if answer.standing:
         yield from row("old stack", blocks_line(answer.standing))
     if answer.change:
-        yield from row("do", _change_said(answer.change))
+        yield from row("do", _change_said(answer.change, answer.standing))
 
 
-def _change_said(change: Change) -> str:
+def _change_said(change: Change, standing: Sequence[Block]) -> str:
     """Say what goes out of the old stack and what comes in."""
     if not change.out and not change.into:
         return "leave the stack as it stands: no other of the set comes nearer"
     out = f"take out {blocks_line(change.out)}" if change.out else "take out nothing"
     into = f"put in {blocks_line(change.into)}" if change.into else "put in nothing"
     kept = "a new stack: changing one block does not reach it"
-    if change.keeps_the_rest:
+    if len(change.out) == len(standing) == 1 and not change.one_block:
+        kept = "nothing of the old stack stays"
+    elif change.keeps_the_rest:
         kept = "one block changes" if change.one_block else "the rest of the stack stays"
     return f"{out}, {into} ({kept})"

@@ -41,8 +41,10 @@ def way_off(arcseconds: object) -> str:
 
 
 def cone_said(taper: Taper) -> str:
-    """Return a cone as it was read, with its ratio and taper per foot."""
-    return f"{taper.reading} = {taper.one_in_text}, {taper.per_foot_text} on diameter"
+    """Return a cone as it was read, with its ratio and taper per foot, neither of them said twice."""
+    ratios = (taper.one_in_text, f"{taper.per_foot_text} on diameter")
+    unsaid = ", ".join(text for text in ratios if text not in taper.reading)
+    return f"{taper.reading} = {unsaid}" if unsaid else taper.reading
 
 
 def angle_mark(angle: Angle) -> str:

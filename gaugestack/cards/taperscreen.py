@@ -15,6 +15,7 @@ from gaugestack.angles.taper import Use
 from gaugestack.answers.taper import FlatAnswer
 from gaugestack.cards.anglescreen import angle_body, bar_said, both
 from gaugestack.cards.drawing import LINES, Pen
+from gaugestack.cards.rows import cone_said
 from gaugestack.cards.screen import page, remark_lines, wrapped
 from gaugestack.errors import visible
 from gaugestack.lengths import rounded_text, small_text
@@ -55,8 +56,7 @@ def holding_lines(fit: Fit) -> Iterator[str]:
 def _taper_head(answer: TaperAnswer) -> Iterator[str]:
     """Return the taper as it was read, and both its angles with their heights."""
     taper, unit = answer.taper, answer.bar.unit
-    ratios = f"{taper.one_in_text}, {taper.per_foot_text} on diameter"
-    yield from wrapped(visible(f"{taper.reading} = {ratios}"), "", "  ")
+    yield from wrapped(visible(cone_said(taper)), "", "  ")
     yield f"  on {visible(bar_said(answer.bar))}"
     yield ""
     rows = (
@@ -105,7 +105,7 @@ def _short_cut_lines(role: Role) -> Iterator[str]:
 
 def _table_lines(table: TableStep) -> Iterator[str]:
     """Return what a book that prints angles to ten minutes would cost."""
-    said = f"one to 10 minutes prints {dms_text(table.book_angle)}: {arcsec_text(table.error_arcsec, 0)} off"
-    yield from wrapped(
-        said if table.error_arcsec else "even one to 10 minutes has it", "  table:     ", "    "
-    )
+    off = arcsec_text(table.error_arcsec, 0)
+    said = f"one in steps of 10 minutes prints {dms_text(table.book_angle)}: {off} off"
+    exact = "even one in steps of 10 minutes has it"
+    yield from wrapped(said if table.error_arcsec else exact, "  table:     ", "    ")

@@ -27,8 +27,7 @@ def test_the_exact_change_is_smaller_than_the_school_form_by_the_cosine():
     assert inches(found["change"]) == pytest.approx(-0.000866, abs=1e-6)
     assert found["over_correction"] == pytest.approx(1.1547, abs=2e-4)
     assert (
-        "15.5 % over-corrects"
-        in gaugestack("correct", "30deg", "--rise", "0.0006in", "--span", "3in", *BOX).out
+        "15.5 % too much" in gaugestack("correct", "30deg", "--rise", "0.0006in", "--span", "3in", *BOX).out
     )
 
 
@@ -157,3 +156,11 @@ def test_a_screen_is_at_most_80_columns_wide():
     out = gaugestack("correct", "30deg", "--rise", "0.0006in", "--span", "3in", *BOX).out
 
     assert max(map(len, out.splitlines())) <= 80
+
+
+def test_a_stack_of_one_block_that_goes_leaves_no_rest():
+    done = gaugestack(
+        "correct", "30deg", "--bar", "100mm", "--rise", "12um", "--span", "75mm", "--set", "metric-88"
+    )
+    assert "(nothing of the old stack stays)" in " ".join(done.out.split())
+    assert "-0.0139 mm (-13.9 µm)" in done.out
