@@ -43,6 +43,8 @@ def guarded(run: Callable[[], object]) -> int:
 
 def say(text: str) -> None:
     """Print a sentence on stderr, whatever its encoding can hold."""
+    if sys.stderr is None:  # closed by the shell
+        return
     encoding = getattr(sys.stderr, "encoding", None) or "ascii"
     sys.stderr.write(text.encode(encoding, "replace").decode(encoding) + "\n")
 

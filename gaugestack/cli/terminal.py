@@ -13,6 +13,7 @@ import sys
 
 from gaugestack.cards.drawing import ASCII, LINES, Pen
 from gaugestack.cli.boundary import pipe_closed
+from gaugestack.errors import UsageError
 
 _PLAIN = str.maketrans(
     {
@@ -31,7 +32,9 @@ def pen() -> Pen:
 
 
 def emit(text: str) -> None:
-    """Write an answer to stdout in one piece."""
+    """Write an answer to stdout in one piece.  Raises UsageError where it takes none: closed, or full."""
+    if sys.stdout is None:
+        raise UsageError.about("stdout", "is closed: the answer cannot be written")
     if not _can_show(text):
         encoding = _encoding()
         text = text.translate(_PLAIN).encode(encoding, "replace").decode(encoding)
@@ -40,6 +43,9 @@ def emit(text: str) -> None:
         sys.stdout.flush()
     except BrokenPipeError:  # typer would end it with 1, which says "impossible"
         raise SystemExit(pipe_closed()) from None
+    except OSError as error:
+        pipe_closed()
+        raise UsageError.about("stdout", f"the answer cannot be written: {error.strerror}") from None
 
 
 def _can_show(text: str) -> bool:
