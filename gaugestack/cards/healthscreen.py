@@ -55,7 +55,7 @@ def buy_text(answer: BuyAnswer, pen: Pen = LINES) -> str:
 def health_text(answer: HealthAnswer) -> str:
     """Return the screen of `set health`."""
     health = answer.health
-    lines = [visible(f"{answer.stock.name}: {_VERDICTS[health.verdict]}"), ""]
+    lines = [*wrapped(visible(f"{answer.stock.name}: {_VERDICTS[health.verdict]}"), "", "  "), ""]
     for sentence in answer.sentences:
         lines += wrapped(visible(sentence), " -  ", "    ")
     if health.missing:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from gaugestack.blocks import Basis
 from gaugestack.cards.certifiedscreen import certified_lines
 from gaugestack.cards.drawing import LINES, Pen, drawn
+from gaugestack.cards.fitting import columns, wrap
 from gaugestack.cards.owners import NO_LABELS, blocks_said, labels_of, sets_said
 from gaugestack.errors import visible
 from gaugestack.lengths import Unit, engraved_text, exact_text, small_text
@@ -69,7 +70,7 @@ def remark_lines(remarks: Iterable[str]) -> Iterator[str]:
 def set_text(answer: SetAnswer, extra: Iterable[str] = ()) -> str:
     """Return the screen of `set show`, and with `extra` lines of `set check`."""
     stock, block_set, unit = answer.stock, answer.stock.block_set, answer.stock.unit
-    lines = [f"{visible(stock.name)}: {at_hand(stock)}, {unit.value}"]
+    lines = wrapped(visible(f"{stock.name}: {at_hand(stock)}, {unit.value}"), "", "  ")
     known = (block_set.standard, block_set.grade and f"grade {block_set.grade}", block_set.material)
     lines += wrapped(visible(", ".join(word for word in known if word)), "  ", "  ")
     if block_set.source:
@@ -101,7 +102,10 @@ def page(lines: Iterable[str]) -> str:
 
 
 def wrapped(text: str, lead: str, follow: str) -> list[str]:
-    """Return a sentence wrapped to the screen."""
+    """Return a sentence wrapped to the screen, by columns where characters are not one column each."""
+    if columns(text) != len(text):
+        first, *rest = wrap(text, COLUMNS - 1 - max(len(lead), len(follow)))
+        return [lead + first, *(follow + line for line in rest)]
     lines = textwrap.wrap(
         text, COLUMNS - 1, initial_indent=lead, subsequent_indent=follow, break_on_hyphens=False
     )
@@ -125,7 +129,8 @@ def unit_of(blocks: Sequence[Block]) -> Unit:
 def deviation_said(built: Built) -> str:
     """Say how far a stack is from what was asked."""
     unit = unit_of(built.blocks)
-    return "exactly" if not built.deviation else f"{small_text(built.deviation, unit)} off"
+    places = 1 if abs(built.deviation) >= unit.small_picometres else 3
+    return "exactly" if not built.deviation else f"{small_text(built.deviation, unit, places)} off"
 
 
 def source_said(answer: StackAnswer) -> str:

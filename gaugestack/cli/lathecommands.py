@@ -80,8 +80,8 @@ def swing(
         " ".join(call_out), travels=travels or (), reading=reading, along=along, judging=judged
     )
     figures = sketched(sketch, Geometry.COMPOUND, answer.taper)
-    finish(jsonform.text(latheform.swing_form(answer)) if json else lathescreen.swing_text(answer, figures))
     save_drawing(svg, Geometry.COMPOUND, answer.taper)
+    finish(jsonform.text(latheform.swing_form(answer)) if json else lathescreen.swing_text(answer, figures))
     leave_judged(answer.measured)
 
 
@@ -112,10 +112,10 @@ def offset(
         " ".join(call_out), between=between, length=length, limit=limit, measured_offset=measured
     )
     figures = sketched(sketch, Geometry.CENTRES, answer.taper)
-    finish(jsonform.text(latheform.offset_form(answer)) if json else lathescreen.offset_text(answer, figures))
     unit = answer.between.unit
     sizes = {"S": shown(answer.offset.exact, unit), "L": shown(answer.between.length, unit)}
     save_drawing(svg, Geometry.CENTRES, answer.taper, **sizes)
+    finish(jsonform.text(latheform.offset_form(answer)) if json else lathescreen.offset_text(answer, figures))
 
 
 @app.command(epilog="Example: gaugestack lathe attachment 5/8in/ft --scale per-foot")
@@ -136,12 +136,12 @@ def attachment(
 
     answer = lathe.attachment(" ".join(call_out), scale=scale)
     figures = sketched(sketch, Geometry.CONE, answer.taper)
+    save_drawing(svg, Geometry.CONE, answer.taper)
     finish(
         jsonform.text(latheform.attachment_form(answer))
         if json
         else lathescreen.attachment_text(answer, figures)
     )
-    save_drawing(svg, Geometry.CONE, answer.taper)
 
 
 @app.command(epilog="Example: gaugestack lathe collars 1:20 --difference 0.100in")
@@ -180,8 +180,8 @@ def collars(
         judging=judging(band, inside, part_length, radius),
     )
     figures = sketched(sketch, Geometry.COLLARS, answer.taper)
+    save_drawing(svg, Geometry.COLLARS, answer.taper, l=shown(answer.spacing, answer.unit_length.unit))
     finish(
         jsonform.text(latheform.collars_form(answer)) if json else lathescreen.collars_text(answer, figures)
     )
-    save_drawing(svg, Geometry.COLLARS, answer.taper, l=shown(answer.spacing, answer.unit_length.unit))
     leave_judged(answer.measured)

@@ -101,12 +101,12 @@ def rolls(
         judging=judging(band, False, part_length, None),  # noqa: FBT003  (a plug is no bore)
     )
     figures = sketched(sketch, Geometry.ROLLS, answer.taper)
+    _draw_rolls(svg, answer)
     finish(
         jsonform.text(gaugeform.rolls_form(answer))
         if json
         else gaugescreen.rolls_text(answer, pen(), figures)
     )
-    _draw_rolls(svg, answer)
     leave(*(pair.outcome for pair in answer.pairs))
     leave_judged(answer.measured)
 
@@ -154,11 +154,11 @@ def balls(
         judging=judging(band, True, part_length, None),  # noqa: FBT003  (a bore may err slow)
     )
     figures = sketched(sketch, Geometry.BALLS, answer.taper)
-    finish(jsonform.text(gaugeform.balls_form(answer)) if json else gaugescreen.balls_text(answer, figures))
     bore, unit = answer.bore, answer.unit
     sizes = {"top_1": bore.large_top, "top_2": bore.small_top, "mouth": answer.mouth}
     cone = answer.measured.cone if answer.measured else answer.taper
     save_drawing(svg, Geometry.BALLS, cone, **{name: shown(size, unit) for name, size in sizes.items()})
+    finish(jsonform.text(gaugeform.balls_form(answer)) if json else gaugescreen.balls_text(answer, figures))
     leave_judged(answer.measured)
 
 
@@ -190,14 +190,14 @@ def discs(
     choice = chosen(tolerance, "nominal", (without, None), None, None, less_used=False)
     answer = bores.discs(angle, sizes=sizes, gap=gap, stock=chosen_stock(sets, on), choice=choice)
     figures = sketched(sketch, Geometry.DISCS)
+    marks = {"D": answer.large, "d": answer.small, "c": answer.centre_distance, "gap": answer.gap}
+    said = {name: shown(size, answer.unit) for name, size in marks.items()}
+    save_drawing(svg, Geometry.DISCS, None, a=angle_mark(answer.angle), **said)
     finish(
         jsonform.text(gaugeform.discs_form(answer))
         if json
         else gaugescreen.discs_text(answer, pen(), figures)
     )
-    marks = {"D": answer.large, "d": answer.small, "c": answer.centre_distance, "gap": answer.gap}
-    said = {name: shown(size, answer.unit) for name, size in marks.items()}
-    save_drawing(svg, Geometry.DISCS, None, a=angle_mark(answer.angle), **said)
     if answer.stack:
         leave(answer.stack.outcome)
 
@@ -247,10 +247,10 @@ def bar(
     cone = answer.measured.cone if answer.measured else answer.taper
     figures = sketched(sketch, Geometry.BAR_ON_FLANK, cone) if lies == "flank" else []
     screen = gaugescreen.on_part_text(answer, pen(), figures)
-    finish(jsonform.text(gaugeform.on_part_form(answer)) if json else screen)
     unit = answer.bar.unit
     heights_said = {"h1": exact_text(answer.low, unit), "h2": exact_text(answer.high, unit)}
     save_drawing(svg, Geometry.BAR_ON_FLANK, cone, **heights_said)
+    finish(jsonform.text(gaugeform.on_part_form(answer)) if json else screen)
     if answer.stack:
         leave(answer.stack.outcome)
     leave_judged(answer.measured)

@@ -96,11 +96,6 @@ def plate(
         first, second, bars=(low, high), views=answers.views_of(views), stock=stock, choice=choice
     )
     figures = sketched(sketch, Geometry.COMPOUND_PLATE)
-    finish(
-        jsonform.text(plateform.plate_form(answer))
-        if json
-        else platescreen.plate_text(answer, pen(), figures)
-    )
     found = answer.plate
     save_drawing(
         svg,
@@ -109,6 +104,11 @@ def plate(
         C=angle_mark(found.top_angle),
         h1=exact_text(found.bottom_stack, low.unit),
         h2=exact_text(found.top_stack, high.unit),
+    )
+    finish(
+        jsonform.text(plateform.plate_form(answer))
+        if json
+        else platescreen.plate_text(answer, pen(), figures)
     )
     leave(answer.stack.outcome)
 
@@ -202,13 +202,13 @@ def from_stack(
     answer = answer_from_stack(sizes, bar=found, stock=stock, seat=seat_of(seat))
     drawn = Geometry[answer.seats[0].seat.name] if seat != "bar-above-axis" else Geometry.BAR_ON_FLANK
     figures = sketched(sketch, drawn, answer.seats[0].taper)
+    marks = {"h": shown(answer.length, found.unit), "L": shown(found.effective, found.unit)}
+    save_drawing(svg, drawn, answer.seats[0].taper, **marks)
     finish(
         jsonform.text(plateform.from_stack_form(answer))
         if json
         else platescreen.from_stack_text(answer, figures)
     )
-    marks = {"h": shown(answer.length, found.unit), "L": shown(found.effective, found.unit)}
-    save_drawing(svg, drawn, answer.seats[0].taper, **marks)
 
 
 def proof(

@@ -28,6 +28,7 @@ def show(answer: TaperAnswer | FlatAnswer, *, sketch: bool, svg: str | None, why
     geometry = _geometry(answer)
     plans = [plan for one in sets for plan in one.stack.plans]
     tilt = max(one.asked.degrees for one in sets)
+    save_drawing(svg, geometry, read)
     if json:
         from gaugestack.cards import jsonform, taperform  # noqa: PLC0415
 
@@ -37,7 +38,6 @@ def show(answer: TaperAnswer | FlatAnswer, *, sketch: bool, svg: str | None, why
 
         finish(taper_text(answer, pen(), sketched(sketch, geometry, read)))
     show_why(plans, tilt, why=why and not json)
-    save_drawing(svg, geometry, read)
     leave(*(one.stack.outcome for one in sets))
 
 
