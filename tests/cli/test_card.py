@@ -242,3 +242,17 @@ def test_a_card_is_written_as_pdf(tmp_path):
 
     assert (done.code, done.out) == (0, "")
     assert path.read_bytes().startswith(b"%PDF")
+
+
+@pytest.mark.parametrize("name", ["table.csv", "notes", "bench.yaml"])
+def test_a_card_is_never_written_over_a_file_that_is_no_card(tmp_path, name):
+    path = tmp_path / name
+    path.write_text("mine", encoding="utf-8")
+    done = gaugestack("card", "box", "--output", str(path))
+    assert (done.code, path.read_text(encoding="utf-8")) == (2, "mine")
+
+
+def test_a_card_is_written_where_its_ending_says_what_it_is(tmp_path):
+    path = tmp_path / "card.txt"
+    done = gaugestack("card", "box", "--output", str(path))
+    assert (done.code, path.exists()) == (0, True)
