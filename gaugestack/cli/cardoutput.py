@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sys
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
@@ -33,7 +34,7 @@ OutputOption = Annotated[
 FORMS = ("text", "text40", "svg", "html", "pdf")
 _ENDINGS = {".svg": "svg", ".html": "html", ".htm": "html", ".pdf": "pdf", ".txt": "text"}
 
-_ENDINGS_HINT = f"end the name in {', '.join(_ENDINGS)}: so no table or note of yours is written over"
+_ENDINGS_HINT = f"only files that end in {', '.join(_ENDINGS)} are replaced"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,8 +55,8 @@ def card_form(form: str | None, output: str | None, paper: str) -> CardForm:
     ending = "." + output.rpartition(".")[2].casefold() if output else ""
     if output and ending in (".yaml", ".yml"):
         raise UsageError.about("--output", f"{output}: a card is never written over a set file or ledger")
-    if output and ending not in _ENDINGS:
-        raise UsageError.about("--output", f"{output}: no card has that ending", hint=_ENDINGS_HINT)
+    if output and ending not in _ENDINGS and Path(output).exists():
+        raise UsageError.about("--output", f"{output} is there already and no card", hint=_ENDINGS_HINT)
     taken = form or _ENDINGS.get(ending, "text")
     if taken == "pdf" and output is None and sys.stdout.isatty():
         raise UsageError.about("--output", "name a file for the PDF", hint="like --output card.pdf")
