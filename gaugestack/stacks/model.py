@@ -315,7 +315,7 @@ def _solve_in_stages(draft: Draft, effort: Effort) -> Decision:
     for objective in objectives:
         draft.model.minimize(objective)
         solver.parameters.max_deterministic_time = max(effort.limit - spent, 0.0)
-        status = interruptible(lambda: solver.solve(draft.model), solver.stop_search)
+        status = _search(draft, solver)
         spent += solver.response_proto.deterministic_time
         decision = _read(draft, solver, status, decision)
         if decision.verdict is not Verdict.OPTIMAL:
@@ -323,6 +323,13 @@ def _solve_in_stages(draft: Draft, effort: Effort) -> Decision:
         draft.model.add(objective == round(solver.objective_value))
         _hint(draft, decision)
     return decision
+
+
+def _search(draft: Draft, solver: Any) -> Any:  # noqa: ANN401  (no types)
+    """Return the solver's status; a tight puzzle takes milliseconds, any other can be interrupted."""
+    if draft.puzzle.tight:
+        return solver.solve(draft.model)
+    return interruptible(lambda: solver.solve(draft.model), solver.stop_search)
 
 
 def _solver(draft: Draft, effort: Effort) -> Any:  # noqa: ANN401  (ortools has no types)

@@ -114,9 +114,11 @@ class Grounds:
     def groups(self) -> tuple[tuple[Block, ...], ...]:
         """Free blocks grouped by what tells them apart, largest first; the least used of equals leads."""
         groups: dict[tuple[object, ...], list[Block]] = {}
-        for block in sorted(
-            self.free, key=lambda block: (-block.nominal, self.uses.get(block, 0), block.order)
-        ):
+        blocks, basis = self.free, self.request.basis
+        if not self.marked:
+            for block in blocks:
+                groups.setdefault((block.nominal, block.length(basis)), []).append(block)
+        for block in sorted(blocks, key=self._leading) if self.marked else ():
             groups.setdefault(self._apart(block), []).append(block)
         return tuple(tuple(group) for group in groups.values())
 
@@ -231,6 +233,15 @@ class Grounds:
             ends=0 if request.pair(index) else 2,
         )
 
+    @cached_property
+    def marked(self) -> bool:
+        """Whether the request tells blocks apart by more than their size."""
+        return bool(self.kept or self.request.scarce or self.request.end_only or self.uses)
+
+    def _leading(self, block: Block) -> tuple[object, ...]:
+        """Return the order of free blocks: the largest first, the least used of equals."""
+        return (-block.nominal, self.uses.get(block, 0), block.order)
+
     def _apart(self, block: Block) -> tuple[object, ...]:
         """Return what tells a block apart from others in this request."""
         request = self.request
@@ -240,8 +251,11 @@ class Grounds:
     def _kind(self, group: tuple[Block, ...]) -> Kind:
         """Return the kind of equal blocks."""
         block, request = group[0], self.request
+        size = block.length(request.basis)
+        if not self.marked:
+            return Kind(size=size, pieces=len(group), thin=block.thin, nominal=block.nominal)
         return Kind(
-            size=block.length(request.basis),
+            size=size,
             pieces=len(group),
             thin=block.thin,
             least=len(group) if block in self.kept else 0,
