@@ -158,12 +158,12 @@ def wear_blocks_last(stack: Stack) -> Iterator[Step]:
     """Put the wear blocks on last, outside, the marked face out."""
     if not stack.blocks[0].wear:
         return
-    reason = "takes plate and roll wear"
+    reason = "takes the wear"
     places = (("on top", stack.blocks[-1]), ("underneath", stack.blocks[0]))
     for where, block in places[: 2 if len(stack.blocks) > 1 else 1]:
         if block is stack.blocks[0] and not _inner(stack):
             continue
-        action = f"Wring wear block {block.engraved} {where}, mark out"
+        action = f"Wring wear block {block.engraved} {where}, marked face out"
         yield Step(action=action, reason=reason, basis=WEAR_SOURCE, block=block)
 
 

@@ -155,8 +155,8 @@ def test_a_thick_block_covers_the_thin_one_under_it():
 
 def test_thick_on_thick_is_common_practice():
     assert reasons(TEN, THREE, FIVE) == [
-        ("small ones inside, away from the ends", "common practice"),
-        ("second thickest: the small ones stand inside", "common practice"),
+        ("larger ones take the ends", "common practice"),
+        ("second thickest: it closes the stack", "common practice"),
     ]
 
 
@@ -185,7 +185,7 @@ def test_of_a_wear_pair_alone_only_the_upper_is_still_to_be_wrung():
 
 
 def test_the_stack_is_parted_the_same_day():
-    assert actions(part_the_same_day, TEN, FIVE) == ["By tonight slide apart, wipe, oil, back in the case"]
+    assert actions(part_the_same_day, TEN, FIVE) == ["By tonight slide apart, wipe, oil, put away"]
 
 
 def test_five_blocks_are_not_remarked_on():
@@ -246,7 +246,7 @@ def test_a_plan_tells_the_whole_job_in_order():
         "Wring 5 mm on top",
         "Wring wear block 2 mm on top, marked face out",
         "Wring wear block 2 mm underneath, marked face out",
-        "By tonight slide apart, wipe, oil, back in the case",
+        "By tonight slide apart, wipe, oil, put away",
     ]
     assert made.remarks == ()
     assert all(step.reason and step.basis for step in made.steps)
