@@ -89,13 +89,12 @@ def check(stock: Stock, on: dt.date | None = None) -> SetAnswer:
 
 def _every_step(blocks: tuple[Block, ...]) -> tuple[Length, Length] | None:
     """Return the longest run of grid heights that can all be made."""
-    from gaugestack.stacks import reach  # noqa: PLC0415  (numpy: `set show` does without)
+    from gaugestack.stacks.survey import every_step  # noqa: PLC0415  (numpy: `set show` does without)
 
-    highest = total(blocks)
-    if not blocks or highest // grid(blocks) > MOST_CELLS:
+    if not blocks or total(blocks) // grid(blocks) > MOST_CELLS:
         return None
-    table = reach.table(blocks, highest)
-    return table.longest_run() if table else None
+    run = every_step(blocks)
+    return (run.first, run.last) if run else None
 
 
 def _remarks(stock: Stock) -> Iterator[str]:

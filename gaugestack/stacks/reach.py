@@ -108,16 +108,6 @@ class Reach:
         cost = self.cost[np.clip(heights, 0, self.top)]
         return (heights >= 0) & (heights <= self.top) & (cost < min(self.limit, (count + 1) * self.weight))
 
-    def longest_run(self) -> tuple[Length, Length] | None:
-        """Return the longest unbroken run of reachable heights above zero, in picometres, lowest first."""
-        can = np.concatenate(([False], self.cost[1:] < self.limit, [False]))
-        edges = np.flatnonzero(can[1:] != can[:-1])
-        if not len(edges):
-            return None
-        starts, ends = edges[::2] + 1, edges[1::2]
-        longest = int(np.argmax(ends - starts))
-        return Length(int(starts[longest]) * self.step), Length(int(ends[longest]) * self.step)
-
     def usable(
         self, heights: Sequence[int], sizes: Sequence[int], thin: Sequence[bool], budget: int
     ) -> list[int]:
