@@ -164,14 +164,8 @@ def copied_checkout(tmp_path):
     """Return a copy of what the demonstration needs, under a name with spaces."""
     root = tmp_path / "a check out"
     (root / "tests").mkdir(parents=True)
-    names = (
-        "demo/run",
-        "demo/boatyard-inch.yaml",
-        "demo/saturday-job.yaml",
-        "tests/venv.bash",
-        "pyproject.toml",
-    )
-    for name in names:
+    data = [f"demo/{path.name}" for path in (documents.ROOT / "demo").iterdir() if path.is_file()]
+    for name in [*data, "tests/venv.bash", "pyproject.toml"]:
         (root / name).parent.mkdir(exist_ok=True)
         shutil.copy(documents.ROOT / name, root / name)
     return root
