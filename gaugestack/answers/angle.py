@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
     from fractions import Fraction
 
-    from gaugestack.angles.angle import Angle
+    from gaugestack.angles.angle import Angle, ReadAngle
     from gaugestack.angles.sine import Caution, SineBar
     from gaugestack.answers.oneline import Summary
     from gaugestack.answers.stock import Stock
@@ -91,10 +91,12 @@ def angle(
     except TextError as error:
         raise error.named("ANGLE") from None
     answer = set_angle(read.angle, bar=bar, stock=stock, bars=bars, choice=choice, difference=difference)
-    if not read.bare:
-        return answer
-    said = f"{read.text} read as decimal degrees, {dms_text(read.angle, 2)}"
-    return replace(answer, remarks=(said, *answer.remarks))
+    return replace(answer, remarks=(*bare_said(read), *answer.remarks))
+
+
+def bare_said(read: ReadAngle) -> tuple[str, ...]:
+    """Say how an angle without a unit was read."""
+    return (f"{read.text} read as decimal degrees, {dms_text(read.angle, 2)}",) if read.bare else ()
 
 
 def set_angle(
@@ -112,8 +114,28 @@ def set_angle(
     both rolls are free.
     """
     choice = choice or Choice()
+    single = compose_heights((laid_under(asked, bar),), stock, choice)
+    return on_bar(single, asked, bar=bar, bars=bars, choice=choice, difference=difference)
+
+
+def laid_under(asked: Angle, bar: SineBar) -> ReadLength:
+    """Return the height that sets a bar to an angle."""
     height = stack_height(asked, bar)
-    pair = _composed(height, bar, stock, choice, difference=difference)
+    return ReadLength(length=height, unit=bar.unit, bare=False, text=exact_text(height, bar.unit))
+
+
+def on_bar(
+    single: StackAnswer,
+    asked: Angle,
+    *,
+    bar: SineBar,
+    bars: Sequence[SineBar] = (),
+    choice: Choice,
+    difference: bool = False,
+) -> AngleAnswer:
+    """Return what a single stack of the height for an angle sets, or the two stacks in its place."""
+    height, stock = single.heights[0].length, single.stock
+    pair = _paired(single, bar, choice, difference=difference)
     answer = _with_other_bars(pair.stack, asked, bar, (*bars, *KNOWN_BARS))
     done = _done(answer, pair.found, asked, bar)
     least = lowest(answer.request)
@@ -133,14 +155,12 @@ def set_angle(
     )
 
 
-def _composed(height: Length, bar: SineBar, stock: Stock, choice: Choice, *, difference: bool) -> Pair:
+def _paired(single: StackAnswer, bar: SineBar, choice: Choice, *, difference: bool) -> Pair:
     """Return the single stack, or the two of a difference where it is asked for or nothing else does."""
-    free = rolls_are_free(bar)
+    free, stock = rolls_are_free(bar), single.stock
     if difference and not free:
         sentence = f"bar {bar.name} has one roll to raise: the other side is hinged"
         raise UsageError.about("--difference", sentence)
-    read = ReadLength(length=height, unit=bar.unit, bare=False, text=exact_text(height, bar.unit))
-    single = compose_heights((read,), stock, choice)
     if difference:
         return difference_stacks(single, stock, choice)
     return with_difference(single, stock, choice) if free else Pair(stack=single)

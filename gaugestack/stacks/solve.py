@@ -17,7 +17,8 @@ from gaugestack.errors import OurBug
 from gaugestack.lengths import Length
 from gaugestack.stacks import judge
 from gaugestack.stacks.certified import CertifiedGrounds
-from gaugestack.stacks.model import Decision, Effort, Verdict, decide
+from gaugestack.stacks.effort import Effort
+from gaugestack.stacks.model import Decision, Verdict, decide
 from gaugestack.stacks.puzzles import Grounds, Want
 from gaugestack.stacks.request import Built, Found, Impossible, Outcome, Proof, StackRequest, Undecided
 from gaugestack.stacks.shares import rank
@@ -30,6 +31,10 @@ if TYPE_CHECKING:
     from gaugestack.stacks.shares import Rank
 
 
+AT_THE_LIMIT = 1.0
+"""The effort for something to go on with where the effort of a request is spent."""
+
+
 class Composer:
     """Composes one request; `table` may be shared by requests on the same free blocks."""
 
@@ -39,19 +44,22 @@ class Composer:
         """Keep the request; nothing is solved yet."""
         self.request = request
         self.effort = effort or Effort()
-        self.grounds = _grounds(request, table)
+        self.grounds = _grounds(request, table, self.effort)
 
     def outcome(self) -> Outcome:
         """Return the stacks, the proof that there are none, or how far the limit let us come."""
         refusal = self._plain_refusal()
         if refusal:
             return refusal
+        least = -1
         for puzzles in self.grounds.rounds():
+            total = puzzles[0].total
+            least = least + 1 if total is None else total
             decision = best_of(puzzles, self.effort)
             if decision.verdict is Verdict.OPTIMAL:
                 return Found(stacks=self._approved(decision))
             if decision.verdict is Verdict.LIMIT:
-                return self._undecided(decision)
+                return self._undecided(decision, least)
         return _TOGETHER if len(self.grounds.wants) > 1 else replace(_SOLVER, failing=0)
 
     def _plain_refusal(self) -> Impossible | None:
@@ -110,13 +118,14 @@ class Composer:
         blocks = (pair[0], *inner, pair[1]) if pair else inner
         return Built(target=self.request.targets[index], blocks=blocks, basis=self.request.basis)
 
-    def _undecided(self, decision: Decision) -> Undecided:
-        """Return what is known at the limit; an unproven stack is judged like any other."""
-        best = self._approved(decision) if decision.counts else one_after_the_other(self.request, self.effort)
+    def _undecided(self, decision: Decision, least: int) -> Undecided:
+        """Return what is known at the limit; an unproven stack is judged like any other.
+
+        No stacks of fewer than `least` free blocks meet the request: such rounds came before.
+        """
+        best = self._approved(decision) if decision.counts else one_after_the_other(self.request)
         fixed = sum(len(blocks) for blocks in self.grounds.fixed)
-        table = self.grounds.table if self.request.basis is Basis.NOMINAL else None
-        least = sum(table.fewest(want.low, want.high) or 0 for want in self.grounds.wants) if table else 0
-        return Undecided(best=best, at_least=fixed + least)
+        return Undecided(best=best, at_least=fixed + max(least, self.grounds.fewest))
 
 
 def best_of(puzzles: Sequence[Puzzle], effort: Effort) -> Decision:
@@ -135,21 +144,24 @@ def best_of(puzzles: Sequence[Puzzle], effort: Effort) -> Decision:
     return replace(best, verdict=verdict)
 
 
-def compose(request: StackRequest, effort: Effort | None = None) -> Outcome:
+def compose(request: StackRequest, effort: Effort | None = None, table: Reach | None = None) -> Outcome:
     """Return the outcome of a request, explained nowhere; explain.explained adds the ladder.
 
+    `table` is one of the same free blocks.
     Raises OurBug if the judge refuses what was composed, or if nothing was asked.
     """
     if not request.targets or request.tolerance < 0:
         raise OurBug.because(["a request needs at least one height and no tolerance below zero"])
-    return Composer(request, effort).outcome()
+    return Composer(request, effort, table).outcome()
 
 
-def one_after_the_other(request: StackRequest, effort: Effort | None = None) -> tuple[Built, ...]:
+def one_after_the_other(request: StackRequest) -> tuple[Built, ...]:
     """Return stacks of several targets, each the best of what those before it left; () where that fails.
 
     Not the best together, only something to go on with at the limit; judged like any other answer.
+    It has a small effort of its own: at the limit there is none left.
     """
+    effort = Effort(limit=AT_THE_LIMIT)
     stacks: list[Built] = []
     used: set[Block] = set()
     for index, target in enumerate(request.targets if len(request.targets) > 1 else ()):
@@ -169,16 +181,16 @@ def exactly(request: StackRequest, target: Length, effort: Effort | None = None)
     return outcome.stacks[0] if isinstance(outcome, Found) else None
 
 
-def _grounds(request: StackRequest, table: Reach | None) -> Grounds:
+def _grounds(request: StackRequest, table: Reach | None, effort: Effort) -> Grounds:
     """Return the grounds that suit a request.
 
     A nominal grid too fine for a table (inch and metric blocks together) is
     treated as if every block had a length of its own.
     """
     if request.basis is Basis.CERTIFIED:
-        return CertifiedGrounds(request=request, given=table)
-    grounds = Grounds(request=request, given=table)
-    return grounds if grounds.table is not None else CertifiedGrounds(request=request)
+        return CertifiedGrounds(request=request, given=table, effort=effort)
+    grounds = Grounds(request=request, given=table, effort=effort)
+    return grounds if grounds.table is not None else CertifiedGrounds(request=request, effort=effort)
 
 
 _ENDS = Impossible(proof=Proof.ENDS, sentence="the wear pair alone is taller than the height")
