@@ -1,0 +1,58 @@
+import importlib.util
+import re
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+SPEC = importlib.util.spec_from_file_location("privatecopy", Path(__file__).parent / "privatecopy.py")
+PRIVATE = importlib.util.module_from_spec(SPEC)
+SPEC.loader.exec_module(PRIVATE)
+
+DECORATED = '''
+class Bore:
+    @property
+    def radius(self):
+        """Half of it."""
+        return self.across / 2
+
+    @classmethod
+    def of(cls, text):
+        return cls()
+'''
+
+
+def test_a_property_of_the_copy_is_the_same_property():
+    kept = {}
+    exec(PRIVATE.undecorated(DECORATED), kept)  # noqa: S102 - our own lines
+    bore = kept["Bore"].of("")
+    bore.across = 9
+
+    assert bore.radius == 4.5
+    assert "@property" not in PRIVATE.undecorated(DECORATED)
+    assert "@classmethod" in PRIVATE.undecorated(DECORATED)
+
+
+def test_the_copy_of_a_module_has_as_many_lines_so_that_places_agree():
+    for path in (ROOT / "gaugestack").rglob("*.py"):
+        source = path.read_text(encoding="utf-8")
+
+        assert PRIVATE.undecorated(source).count("\n") == source.count("\n"), path
+
+
+@pytest.mark.parametrize("area", PRIVATE.AREAS)
+def test_an_area_names_modules_and_tests_that_exist(area):
+    for pattern in PRIVATE.AREAS[area]["modules"]:
+        assert list(ROOT.glob(pattern)), pattern
+    for name in PRIVATE.AREAS[area]["tests"]:
+        assert (ROOT / name).exists(), name
+
+
+def test_a_copy_has_its_own_settings_and_the_project_keeps_its(tmp_path):
+    before = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
+    PRIVATE.make_copy(tmp_path, "lengths")
+    written = (tmp_path / "pyproject.toml").read_text(encoding="utf-8")
+
+    assert (tmp_path / "gaugestack/lengths.py").exists()
+    assert re.search(r'only_mutate = \["gaugestack/lengths.py"\]', written)
+    assert (ROOT / "pyproject.toml").read_text(encoding="utf-8") == before
