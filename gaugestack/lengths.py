@@ -62,13 +62,14 @@ _UNITS: dict[str, tuple[int, Unit]] = {
     ),
     **dict.fromkeys(("ft", "foot", "feet"), (12 * PM_PER_INCH, Unit.INCH)),
     **dict.fromkeys(("thou",), (PM_PER_INCH // 1000, Unit.INCH)),
-    **dict.fromkeys(("\N{MICRO SIGN}in", "\N{GREEK SMALL LETTER MU}in", "uin"), (25_400, Unit.INCH)),
+    **dict.fromkeys(("\N{GREEK SMALL LETTER MU}in", "uin"), (25_400, Unit.INCH)),
     "mm": (PM_PER_MM, Unit.MILLIMETRE),
     "cm": (10 * PM_PER_MM, Unit.MILLIMETRE),
     "m": (1000 * PM_PER_MM, Unit.MILLIMETRE),
-    **dict.fromkeys(("\N{MICRO SIGN}m", "\N{GREEK SMALL LETTER MU}m", "um"), (1_000_000, Unit.MILLIMETRE)),
+    **dict.fromkeys(("\N{GREEK SMALL LETTER MU}m", "um"), (1_000_000, Unit.MILLIMETRE)),
     "nm": (1000, Unit.MILLIMETRE),
 }
+"""Units by their casefolded name, which makes a micro sign a mu."""
 _HINT = "write a length like 0.6202in, 15.752mm, 12 µm, 40 µin, 5/8in or 1-3/8in"
 _NUMBER = re.compile(
     r"(?P<sign>[+\-\N{MINUS SIGN}]?)\s*"
@@ -203,7 +204,7 @@ def _apply_unit(text: str, value: Fraction, end: int, bare_unit: Unit | None) ->
         if bare_unit is None:
             raise TextError(text, end, end + 1, "a unit is missing", hint=_HINT)
         return _whole(text, value * bare_unit.picometres), bare_unit, True
-    found = _UNITS.get(name) or _UNITS.get(name.casefold())
+    found = _UNITS.get(name.casefold())
     if found is None:
         start = end + len(rest) - len(rest.lstrip())
         raise TextError(text, start, start + len(name), _unit_sentence(name), hint=_HINT)
@@ -243,21 +244,14 @@ def _whole(text: str, picometres: Fraction) -> Length:
 
 
 def _exact_digits(length: int, unit: Unit) -> str | None:
-    """Return all decimals of a length in a unit, or None where they never end."""
-    value = Fraction(length, unit.picometres)
-    places, under = 0, value.denominator
-    while under % 10 == 0:
-        places, under = places + 1, under // 10
-    for prime in (2, 5):
-        while under % prime == 0:
-            places, under = places + 1, under // prime
-    if under != 1:
+    """Return all decimals of a length in a unit, or None where they never end.
+
+    Those that end do so at the ninth: 1 mm is 2**9 * 5**9 pm, 1 in is 127 * 2**9 * 5**8 pm.
+    """
+    scaled = Fraction(length * 10**9, unit.picometres)
+    if scaled.denominator != 1:
         return None
-    return (
-        _decimal((value * 10**places).numerator, places).rstrip("0").rstrip(".")
-        if places
-        else str(int(value))
-    )
+    return _decimal(scaled.numerator, 9).rstrip("0").removesuffix(".")
 
 
 def _decimal(scaled: int, places: int) -> str:

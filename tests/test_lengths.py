@@ -7,7 +7,9 @@ from gaugestack.lengths import (
     LONGEST,
     PM_PER_INCH,
     PM_PER_MM,
+    Length,
     Unit,
+    counted,
     engraved_text,
     exact_text,
     read_length,
@@ -22,6 +24,7 @@ HINT = "write a length like 0.6202in, 15.752mm, 12 µm, 40 µin, 5/8in or 1-3/8i
 def refusal(text, **how):
     with pytest.raises(TextError) as caught:
         read_length(text, **how)
+    assert caught.value.text == text
     return caught.value
 
 
@@ -134,6 +137,34 @@ def test_a_wrong_length_is_refused_at_its_place(text, expected):
     assert refused(text) == expected
 
 
+@pytest.mark.parametrize(
+    "text", ["", "abc", "9" * 63 + "mm", "1/0 in", "0.5", "5 furlong", "1,5mm", "-1mm", "0mm"]
+)
+def test_a_refusal_shows_how_a_length_is_written(text):
+    assert refusal(text).hint == HINT
+
+
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("101m", "check the unit"),
+        ("1/3 mm", "write fewer decimals; a fraction must end as a decimal"),
+    ],
+)
+def test_a_number_that_is_too_large_or_too_fine_has_a_hint_of_its_own(text, hint):
+    assert refusal(text).hint == hint
+
+
+def test_a_bare_number_finer_than_a_picometre_is_refused():
+    assert refused("0.00000000001", bare_unit=Unit.INCH) == ("not a whole number of picometres", 0, 13)
+
+
+def test_a_text_of_64_characters_is_still_read():
+    text = f"2.{'0' * 60}mm"
+
+    assert (len(text), read_length(text).length) == (64, 2 * PM_PER_MM)
+
+
 def test_a_refusal_shows_the_text_the_caret_and_how_to_write_it():
     assert str(refusal("5 furlong").named("HEIGHT")) == (
         f"HEIGHT: 'furlong' is not a unit of length\n    5 furlong\n      ^^^^^^^\n  {HINT}"
@@ -152,7 +183,8 @@ def test_the_longest_length_is_100_m():
 
 
 @pytest.mark.parametrize(
-    ("text", "picometres"), [("-4 µin", -101_600), ("\N{MINUS SIGN}1mm", -PM_PER_MM), ("0mm", 0)]
+    ("text", "picometres"),
+    [("-4 µin", -101_600), ("  -4 µin", -101_600), ("\N{MINUS SIGN}1mm", -PM_PER_MM), ("0mm", 0)],
 )
 def test_a_signed_length_may_be_zero_or_below(text, picometres):
     assert read_length(text, signed=True).length == picometres
@@ -180,6 +212,33 @@ def test_a_bare_deviation_counts_the_small_unit(text, unit, picometres):
 def test_a_wrong_deviation_is_refused(text):
     with pytest.raises(TextError):
         small_bare(text, Unit.INCH)
+
+
+@pytest.mark.parametrize(
+    ("text", "picometres"),
+    [("+2", 50_800), ("-1.5", -38_100), (" 3 ", 76_200), ("1/2", 12_700), ("0", 0)],
+)
+def test_a_number_of_a_column_counts_what_the_column_counts(text, picometres):
+    assert counted(text, Length(25_400)) == picometres
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("5 in", ("a plain number is wanted, without 'in'", 2, 4)),
+        ("5 mm ", ("a plain number is wanted, without 'mm'", 2, 4)),
+        ("1 1", ("a plain number is wanted, without '1'", 2, 3)),
+        ("1,5", ("a comma in a number", 1, 3)),
+        ("x", ("no number here", 0, 1)),
+        ("0.00001", ("not a whole number of picometres", 0, 7)),
+    ],
+)
+def test_a_cell_that_is_no_plain_number_is_refused_at_its_place(text, expected):
+    with pytest.raises(TextError) as caught:
+        counted(text, Length(25_400))
+
+    assert (caught.value.sentence, caught.value.start, caught.value.end) == expected
+    assert caught.value.text == text
 
 
 @pytest.mark.parametrize(
@@ -240,6 +299,7 @@ def test_a_length_is_rounded_half_to_even(length, unit, places, text):
     ("length", "unit", "text"),
     [
         (50_800, Unit.INCH, "+2.0 µin"),
+        (2_540, Unit.INCH, "+0.1 µin"),
         (-25_400, Unit.INCH, "-1.0 µin"),
         (0, Unit.MILLIMETRE, "0.0 µm"),
         (Fraction(1_000_000, 3), Unit.MILLIMETRE, "+0.3 µm"),
