@@ -5,11 +5,13 @@
 A block fenced with ```console holds lines that begin with `$ ` and under each
 what it prints, stdout and stderr together.  A ```yaml block that begins with
 `# NAME.yaml` is written to a file of that name first.  All runs in a directory
-of its own that holds a copy of demo/.
+of its own that holds a copy of demo/ without its pictures; these are made by
+the commands, and kept with the document.
 """
 
 from __future__ import annotations
 
+import fnmatch
 import os
 import re
 import shlex
@@ -22,6 +24,7 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 FENCED = re.compile(r"^```(?P<kind>[a-z]+)\n(?P<body>.*?)^```$", re.MULTILINE | re.DOTALL)
 PROMPT = "$ "
+PICTURES = "demo/pictures"
 _MARK = "\x1eend of command\x1e"
 _PROGRAM = "import sys; sys.argv[0] = 'gaugestack'; from gaugestack.cli.main import main; main()"
 
@@ -44,7 +47,7 @@ def named_files(text):
 
 def furnish(directory, text):
     """Put the demonstration, the document's files and a `gaugestack` command into a directory."""
-    shutil.copytree(ROOT / "demo", directory / "demo")
+    shutil.copytree(ROOT / "demo", directory / "demo", ignore=lambda _, names: fnmatch.filter(names, "*.svg"))
     for name, content in named_files(text).items():
         (directory / name).write_text(content, encoding="utf-8")
     (directory / "bin").mkdir()
@@ -85,6 +88,11 @@ def shown(body, directory):
     return "".join(f"{PROMPT}{line}\n{output}" for line, output in zip(lines, outputs, strict=False))
 
 
+def pictures_below(directory):
+    """Return the pictures that a document's commands have made in a directory."""
+    return sorted(directory.rglob("pictures/*.svg"))
+
+
 def rerun(text, directory):
     """Return a document with the output of every console block written anew."""
     furnish(directory, text)
@@ -102,6 +110,8 @@ def main():
         path = Path(name)
         with tempfile.TemporaryDirectory() as directory:
             path.write_text(rerun(path.read_text(encoding="utf-8"), Path(directory)), encoding="utf-8")
+            for picture in pictures_below(Path(directory)):
+                shutil.copy(picture, ROOT / PICTURES)
 
 
 if __name__ == "__main__":

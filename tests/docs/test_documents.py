@@ -7,6 +7,7 @@ import re
 import shlex
 import shutil
 import subprocess
+from pathlib import Path
 
 import pytest
 import typer
@@ -23,11 +24,27 @@ def text_of(name):
     return (documents.ROOT / name).read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_every_console_block_prints_what_stands_under_its_commands(name, tmp_path):
-    text = text_of(name)
+@pytest.fixture(scope="module", params=NAMES)
+def rerun(request, tmp_path_factory):
+    """Return a document, what it reads like when run, and the directory it ran in."""
+    text = text_of(request.param)
+    directory = tmp_path_factory.mktemp("documents")
+    return text, documents.rerun(text, directory), directory
 
-    assert documents.rerun(text, tmp_path) == text
+
+def test_every_console_block_prints_what_stands_under_its_commands(rerun):
+    text, run_anew, _ = rerun
+
+    assert run_anew == text
+
+
+def test_the_pictures_of_a_document_are_those_its_commands_make(rerun):
+    text, _, directory = rerun
+    shown = sorted(re.findall(rf"\]\(({documents.PICTURES}/[^)]+)\)", text))
+    made = documents.pictures_below(directory)
+
+    assert [path.name for path in made] == [Path(name).name for name in shown]
+    assert [path.read_bytes() for path in made] == [(documents.ROOT / name).read_bytes() for name in shown]
 
 
 @pytest.mark.parametrize("name", NAMES)
