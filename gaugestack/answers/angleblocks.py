@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from gaugestack.angles.angleset import AngleBlock, AngleSet
     from gaugestack.stacks.anglerequest import AngleOutcome
     from gaugestack.stacks.anglewringing import AnglePlan
-    from gaugestack.stacks.model import Effort
+    from gaugestack.stacks.effort import Effort
 
 DEFAULT_ANGLE_SET = "angle-16"
 """The set that is taken where none is named."""

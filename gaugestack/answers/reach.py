@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.stack import StackAnswer
     from gaugestack.answers.stock import Stock
     from gaugestack.blocks import Block
-    from gaugestack.stacks.model import Effort
+    from gaugestack.stacks.effort import Effort
     from gaugestack.stacks.request import Built, StackRequest
     from gaugestack.stacks.survey import Survey
 

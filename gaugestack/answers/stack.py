@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.oneline import Summary
     from gaugestack.answers.stock import Stock
     from gaugestack.lengths import Length, ReadLength
-    from gaugestack.stacks.model import Effort
+    from gaugestack.stacks.effort import Effort
     from gaugestack.stacks.request import Outcome, StackRequest
     from gaugestack.stacks.wringing import WringingPlan
 
@@ -74,7 +74,13 @@ def compose_heights(
 ) -> StackAnswer:
     """Return the stacks for heights already read."""
     request = choice.request(stock, [height.length for height in read])
-    outcome = explained(request, effort)
+    return answer_of(read, request, explained(request, effort), stock, choice)
+
+
+def answer_of(
+    read: tuple[ReadLength, ...], request: StackRequest, outcome: Outcome, stock: Stock, choice: Choice
+) -> StackAnswer:
+    """Return the answer of an outcome: its wringing plans, and what a person should know."""
     found = tuple(outcome) if isinstance(outcome, Found) else ()
     plans = tuple(plan(built.blocks, request.end_only) for built in found)
     return StackAnswer(

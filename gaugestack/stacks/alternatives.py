@@ -18,7 +18,7 @@ from gaugestack.stacks.request import Built, Found, Outcome, StackRequest, Undec
 from gaugestack.stacks.solve import Composer, compose
 
 if TYPE_CHECKING:
-    from gaugestack.stacks.model import Effort
+    from gaugestack.stacks.effort import Effort
 
 MOST_TRADED = 7
 """Stacks of more blocks are not offered for a smaller deviation: practice stops at five."""

@@ -37,11 +37,13 @@ from gaugestack.stacks.anglerequest import (
     AngleUndecided,
     Placed,
 )
-from gaugestack.stacks.model import Effort, Kind, Pile, Puzzle, Verdict, decide
+from gaugestack.stacks.model import Kind, Pile, Puzzle, Verdict, decide
 from gaugestack.stacks.request import Proof
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+    from gaugestack.stacks.effort import Effort
 
 NO_STEP = Fraction(1)
 

@@ -46,6 +46,15 @@ class CertifiedGrounds(Grounds):
         if linked:
             yield (self.puzzle([self._linked_pile(want) for want in self.wants]),)
 
+    @property
+    def fewest(self) -> int:
+        """The fewest free blocks all stacks can have together, by their nominal sizes."""
+        table = self.table
+        if table is None:
+            return 0
+        near = (self._nominal_heights(table, want, None) for want in self.wants)
+        return sum(min((table.count(height) or 0 for height in heights), default=0) for heights in near)
+
     def counts(self, want: Want) -> range:
         """Return the numbers of free blocks a stack for this want can have at all."""
         room, most = want.aim + self.request.tolerance, 0
@@ -77,13 +86,19 @@ class CertifiedGrounds(Grounds):
         field = self._field(want, pieces, heights)
         miss = -1
         try:
-            while best := closest.closest(field, count, miss):
+            while best := self._closest(field, count, miss):
                 members = tuple(sorted({pieces[index] for index in best.members}))
                 pile = want.pile(tuple((length, length) for length in best.sums), members)
                 yield replace(self.puzzle([pile], count), tight=True)
                 miss = best.miss
         except closest.TooManyHalves:
             yield self.puzzle([replace(self._linked_pile(want), kinds=kinds)], count)
+
+    def _closest(self, field: closest.Field, count: int, miss: int) -> closest.Closest | None:
+        """Return the closest stacks beyond a miss.  Raises TooManyHalves, also where no effort is left."""
+        if not self.effort.left:
+            raise closest.TooManyHalves
+        return closest.closest(field, count, miss)
 
     def _near_kinds(self, heights: list[int], count: int) -> tuple[int, ...]:
         """Return the kinds that can stand in a stack of `count` blocks near these nominal heights."""
@@ -98,7 +113,8 @@ class CertifiedGrounds(Grounds):
             sizes = tuple(self.kinds[kind].nominal // table.step for kind in pieces)
             guide = closest.Guide(table=table, sizes=sizes, heights=tuple(heights))
         lengths = [self.kinds[kind].size for kind in pieces]
-        return closest.Field(lengths=lengths, aim=want.aim, within=self.request.tolerance, guide=guide)
+        within, effort = self.request.tolerance, self.effort
+        return closest.Field(lengths=lengths, aim=want.aim, within=within, guide=guide, effort=effort)
 
     def _nominal_heights(self, table: Reach, want: Want, count: int | None) -> list[int]:
         """Return the reachable nominal heights from which `count` deviations can lead into tolerance."""

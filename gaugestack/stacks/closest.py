@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
+    from gaugestack.stacks.effort import Effort
     from gaugestack.stacks.reach import Reach
 
 MOST_HALVES = 3_000_000
@@ -51,7 +52,7 @@ class Field:
     """Where to look: block `lengths`, `aim` and largest miss `within`, all in picometres.
 
     `side` below zero looks for lengths not above the aim only, above zero for
-    those not below it.
+    those not below it.  What is looked at is spent of `effort`.
     """
 
     lengths: Sequence[int]
@@ -59,6 +60,12 @@ class Field:
     within: int
     guide: Guide | None = None
     side: int = 0
+    effort: Effort | None = None
+
+    def looked_at(self, things: int) -> None:
+        """Spend what was looked at."""
+        if self.effort:
+            self.effort.count(things)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,6 +134,7 @@ def _choices(field: Field, count: int, total: int) -> NDArray[np.int64]:
         first = np.repeat(np.cumsum(times) - times, times)
         following = np.arange(int(times.sum())) - first + np.repeat(start, times)
         chosen = np.column_stack((chosen[rows], following))
+        field.looked_at(len(chosen) * (place + 1 + len(field.guide.heights if field.guide else ())))
         chosen = chosen[_can_grow(field.guide, chosen, total - place - 1)]
     return chosen
 

@@ -28,7 +28,7 @@ from typing import TYPE_CHECKING
 from gaugestack.blocks import Basis, grid, in_order, total
 from gaugestack.stacks import differencejudge
 from gaugestack.stacks.differencerequest import DifferenceFound, DifferenceOutcome, DifferenceRequest
-from gaugestack.stacks.model import Decision, Effort, Lift, Pile, Puzzle, Verdict, decide
+from gaugestack.stacks.model import Decision, Lift, Pile, Puzzle, Verdict, decide
 from gaugestack.stacks.puzzles import Grounds
 from gaugestack.stacks.request import Built, Impossible, Proof, Undecided
 
@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from gaugestack.blocks import Block
+    from gaugestack.stacks.effort import Effort
 
 MOST_MET = 4
 """Up to this many free blocks the blocks that can take part are found first."""

@@ -34,15 +34,20 @@ if TYPE_CHECKING:
 
     from gaugestack.blocks import Block
     from gaugestack.lengths import Unit
-    from gaugestack.stacks.model import Effort
+    from gaugestack.stacks.effort import Effort
 
 _SHORT = 12
 """Characters of a length that is still read at a glance."""
 
 
-def explained(request: StackRequest, effort: Effort | None = None) -> Outcome:
-    """Return the outcome of a request; an impossible one carries its ways out."""
-    outcome = compose(request, effort)
+def explained(
+    request: StackRequest, effort: Effort | None = None, table: reach.Reach | None = None
+) -> Outcome:
+    """Return the outcome of a request; an impossible one carries its ways out.
+
+    `table` is one of the same free blocks, high enough for this request.
+    """
+    outcome = compose(request, effort, table)
     if not isinstance(outcome, Impossible):
         return outcome
     if outcome.failing is None:

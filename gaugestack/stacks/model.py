@@ -27,6 +27,7 @@ from dataclasses import dataclass
 from enum import Enum, auto
 from typing import Any
 
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.interruptible import interruptible
 from gaugestack.stacks.preference import digits, packed
 
@@ -108,19 +109,6 @@ class Puzzle:
     barred: tuple[tuple[int, ...], ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Effort:
-    """How hard the solver may try.
-
-    `limit` is deterministic time, about seconds but repeatable; `seed` and
-    `workers` must not change any answer and exist so that tests can show it.
-    """
-
-    limit: float = 20.0
-    seed: int = 1
-    workers: int = 1
-
-
 class Verdict(Enum):
     """How a puzzle ended."""
 
@@ -178,10 +166,12 @@ class Draft:
 
 
 def decide(puzzle: Puzzle, effort: Effort | None = None) -> Decision:
-    """Return the best answer of the puzzle and how sure it is."""
+    """Return the best answer of the puzzle and how sure it is; what it took is spent of the effort."""
     effort = effort or Effort()
     if any(not pile.heights for pile in puzzle.piles):
         return Decision(verdict=Verdict.INFEASIBLE)
+    if not effort.left:
+        return Decision(verdict=Verdict.LIMIT)
     draft = _build(puzzle)
     for rule in _RULES:
         rule(draft)
@@ -311,12 +301,12 @@ def _solve_in_stages(draft: Draft, effort: Effort) -> Decision:
     """Minimise each packed objective in turn, fixing what was proven."""
     solver = _solver(draft, effort)
     objectives = list(packed(list(digits(draft)))) or [0]
-    spent, decision = 0.0, Decision(verdict=Verdict.LIMIT)
+    decision = Decision(verdict=Verdict.LIMIT)
     for objective in objectives:
         draft.model.minimize(objective)
-        solver.parameters.max_deterministic_time = max(effort.limit - spent, 0.0)
+        solver.parameters.max_deterministic_time = effort.left
         status = _search(draft, solver)
-        spent += solver.response_proto.deterministic_time
+        effort.spend(solver.response_proto.deterministic_time)
         decision = _read(draft, solver, status, decision)
         if decision.verdict is not Verdict.OPTIMAL:
             return decision

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from gaugestack.blocks import Block
-    from gaugestack.stacks.model import Effort
+    from gaugestack.stacks.effort import Effort
     from gaugestack.stacks.request import Built, StackRequest
 
 MOST_HALVES = 120_000

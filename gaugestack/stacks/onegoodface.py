@@ -18,7 +18,7 @@ from gaugestack.stacks.solve import compose
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from gaugestack.stacks.model import Effort
+    from gaugestack.stacks.effort import Effort
     from gaugestack.stacks.request import Impossible, StackRequest
 
 

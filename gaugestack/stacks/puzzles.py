@@ -12,12 +12,13 @@ that has an answer has the best, among its puzzles.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from gaugestack.blocks import Basis, Block, in_order, total
 from gaugestack.stacks import reach
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.model import Kind, Pile, Puzzle
 from gaugestack.stacks.shares import shares, ways
 
@@ -73,11 +74,13 @@ class Want:
 class Grounds:
     """What is known of a request before anything is solved.
 
-    `given` is a table of the same free blocks built for another request.
+    `given` is a table of the same free blocks built for another request;
+    what is enumerated is spent of `effort`.
     """
 
     request: StackRequest
     given: reach.Reach | None = None
+    effort: Effort = field(default_factory=Effort)
 
     @cached_property
     def fixed(self) -> tuple[tuple[Block, ...], ...]:
@@ -109,6 +112,12 @@ class Grounds:
     def wants(self) -> tuple[Want, ...]:
         """What each target still wants."""
         return tuple(self._want(index, target) for index, target in enumerate(self.request.targets))
+
+    @property
+    def fewest(self) -> int:
+        """The fewest free blocks all stacks can have together, by the table; 0 where there is none."""
+        table = self.table
+        return sum(table.fewest(want.low, want.high) or 0 for want in self.wants) if table else 0
 
     @cached_property
     def groups(self) -> tuple[tuple[Block, ...], ...]:

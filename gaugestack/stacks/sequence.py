@@ -49,7 +49,7 @@ from gaugestack.stacks.solve import compose
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from gaugestack.stacks.model import Effort
+    from gaugestack.stacks.effort import Effort
     from gaugestack.stacks.request import StackRequest
     from gaugestack.stacks.sequencesearch import Result
 

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from gaugestack.blocks import in_order
 from gaugestack.lengths import exact_text
-from gaugestack.stacks.model import Effort
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.request import Found, Impossible, StackRequest, WayOut
 from gaugestack.stacks.solve import compose
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from gaugestack.stacks import difference, differencejudge
 from gaugestack.stacks.difference import compose_difference
 from gaugestack.stacks.differencerequest import DifferenceFound, DifferenceRequest
-from gaugestack.stacks.model import Effort
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.request import Impossible
 from tests.property.oracle import every_deal, one_good_face_can_stand, uses
 from tests.property.strategies import certified_requests, marked, requests

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from gaugestack.blocks import Block, in_order
 from gaugestack.lengths import Length, Unit
 from gaugestack.stacks import judge, reach
-from gaugestack.stacks.model import Effort
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.request import Found, Impossible, StackRequest
 from gaugestack.stacks.solve import compose
 from gaugestack.stacks.wringing import order_faults, plan

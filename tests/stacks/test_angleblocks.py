@@ -19,7 +19,7 @@ from gaugestack.stacks.anglerequest import (
     Placed,
 )
 from gaugestack.stacks.anglewringing import angle_plan
-from gaugestack.stacks.model import Effort
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.request import Proof
 
 

@@ -7,7 +7,7 @@ from gaugestack.blocks import Basis
 from gaugestack.inventory.setfile import load_set
 from gaugestack.inventory.shipped import shipped_path
 from gaugestack.lengths import Length
-from gaugestack.stacks.model import Effort
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.request import Found, Impossible, StackRequest
 from gaugestack.stacks.solve import compose
 

@@ -7,7 +7,7 @@ from gaugestack.lengths import Length
 from gaugestack.stacks import differencejudge
 from gaugestack.stacks.difference import compose_difference
 from gaugestack.stacks.differencerequest import DifferenceFound, DifferenceRequest
-from gaugestack.stacks.model import Effort
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.request import Built, Impossible, Proof, Undecided
 from tests.stacks.making import block, built, mm, request, sizes, wear_pair
 

@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 from gaugestack.blocks import in_order
 from gaugestack.lengths import Length, Unit
 from gaugestack.stacks import reach
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.explain import explained, nearest_heights
 from gaugestack.stacks.judge import broken_rules
-from gaugestack.stacks.model import Effort
 from gaugestack.stacks.request import Found, Impossible, Undecided, Withheld
 from gaugestack.stacks.solve import compose
 from tests.property.oracle import best

@@ -8,7 +8,7 @@ from gaugestack.inventory.setfile import load_set
 from gaugestack.inventory.shipped import shipped_names, shipped_path
 from gaugestack.lengths import Length
 from gaugestack.stacks import judge, reach
-from gaugestack.stacks.model import Effort
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.request import Found, Impossible, Proof, StackRequest, Undecided
 from gaugestack.stacks.solve import Composer, compose, exactly, one_after_the_other
 from tests.stacks.making import block, built, mm, request, sizes, wear_pair

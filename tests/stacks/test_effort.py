@@ -1,0 +1,65 @@
+"""One request has one budget, whatever is asked of it on the way."""
+
+from gaugestack.stacks.effort import COUNTED, Effort
+from gaugestack.stacks.model import Decision, Kind, Pile, Puzzle, Verdict, decide
+from gaugestack.stacks.request import Found, Undecided
+from gaugestack.stacks.solve import compose
+from tests.stacks.making import block, request
+
+WIDE = tuple(block(number) for number in range(1, 60))
+KINDS = tuple(Kind(size=size, pieces=1, thin=False) for size in range(1, 20))
+
+
+def puzzle(aim):
+    pile = Pile(aim=aim, heights=((aim, aim),), kinds=tuple(range(len(KINDS))))
+    return Puzzle(kinds=KINDS, piles=(pile,))
+
+
+def test_what_a_puzzle_took_is_spent():
+    effort = Effort()
+
+    assert decide(puzzle(50), effort).verdict is Verdict.OPTIMAL
+    assert 0 < effort.spent < effort.limit
+    assert effort.left == effort.limit - effort.spent
+
+
+def test_the_second_puzzle_gets_what_the_first_left():
+    first, both = Effort(), Effort()
+    decide(puzzle(50), first)
+    decide(puzzle(50), both)
+    decide(puzzle(50), both)
+
+    assert both.spent == 2 * first.spent
+
+
+def test_with_nothing_left_nothing_is_begun():
+    effort = Effort(limit=1.0, spent=1.5)
+
+    assert decide(puzzle(50), effort) == Decision(verdict=Verdict.LIMIT)
+    assert (effort.left, effort.spent) == (0, 1.5)
+
+
+def test_what_our_own_searches_look_at_counts_as_well():
+    effort = Effort(limit=2.0)
+    effort.count(COUNTED)
+
+    assert effort.left == 1.0
+
+
+def test_several_stacks_share_one_budget_and_end_undecided_with_stacks_and_bound():
+    asked = request(300, 290, 280, 270, pool=WIDE, most=12)
+    effort = Effort(limit=0.001)
+    outcome = compose(asked, effort)
+
+    assert isinstance(outcome, Undecided)
+    assert outcome.at_least >= 4 * 5
+    assert effort.left == 0
+
+
+def test_requests_that_share_a_budget_end_where_it_ends():
+    asked = request(300, 290, 280, 270, pool=WIDE, most=12)
+    effort = Effort()
+    assert isinstance(compose(asked, effort), Found)
+
+    effort.spend(effort.left)
+    assert isinstance(compose(asked, effort), Undecided)
