@@ -13,12 +13,10 @@ if TYPE_CHECKING:
     from gaugestack.stacks.anglerequest import AngleOutcome
 
 
-def register(app: typer.Typer) -> None:
-    """Add the command to the program."""
-    example = "gaugestack angle-blocks 12d34m56s --set angle-16"
-    app.command("angle-blocks", epilog=f"Example: {example}")(angle_blocks)
+app = typer.Typer()
 
 
+@app.command("angle-blocks", epilog="Example: gaugestack angle-blocks 12d34m56s --set angle-16")
 def angle_blocks(
     text: Annotated[str, typer.Argument(metavar="ANGLE", help="12d34m56s, 7:07:30, 7.125deg, ...")],
     name: Annotated[

@@ -65,11 +65,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.options import Choice
     from gaugestack.answers.stock import Stock
 
-app = typer.Typer(
-    no_args_is_help=True,
-    rich_markup_mode=None,
-    help="How well a stack or an angle is known, and what decides it.",
-)
+app = typer.Typer()
 
 
 @app.command(epilog="Example: gaugestack budget stack 0.6202in --temperature 23C --set my-set.yaml")

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from gaugestack.cli import cardjob, cardoutput
+from gaugestack.cli import cardoutput
 from gaugestack.cli.cardoutput import FormOption, OutputOption, PaperOption, card_form, give, give_no_stack
 from gaugestack.cli.shared import (
     BarOption,
@@ -36,12 +36,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.setupcard import SetupCard
     from gaugestack.answers.stock import Stock
 
-app = typer.Typer(
-    no_args_is_help=True,
-    rich_markup_mode=None,
-    help="Print cards for the box or a set-up; ask whether they hold.",
-)
-cardjob.register(app)
+app = typer.Typer()
 _KINDS = ("stack", "angle", "taper")
 
 

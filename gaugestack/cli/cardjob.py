@@ -24,12 +24,10 @@ from gaugestack.cli.shared import (
     known_bars,
 )
 
-
-def register(app: typer.Typer) -> None:
-    """Add the command to the commands about paper."""
-    app.command("job", epilog="Example: gaugestack card job monday.yaml --set inch-81 --form html")(job)
+app = typer.Typer()
 
 
+@app.command(epilog="Example: gaugestack card job monday.yaml --set inch-81 --form html")
 def job(
     file: Annotated[str, typer.Argument(metavar="FILE", help="Job file: heights, angles, tapers by name.")],
     sets: SetsOption = None,

@@ -31,11 +31,10 @@ if TYPE_CHECKING:
     from gaugestack.inventory.jobfile import Job, Order
 
 
-def register(app: typer.Typer) -> None:
-    """Add the command to the program."""
-    app.command("job", epilog="Example: gaugestack job monday.yaml --set inch-81 --bar 5in")(job)
+app = typer.Typer()
 
 
+@app.command(epilog="Example: gaugestack job monday.yaml --set inch-81 --bar 5in")
 def job(
     file: Annotated[str, typer.Argument(metavar="FILE", help="Job file: heights, angles, tapers by name.")],
     sets: SetsOption = None,

@@ -12,11 +12,7 @@ from gaugestack.cli.shared import JsonOption, finish
 if TYPE_CHECKING:
     from gaugestack.answers.measured import Judging, Measured
 
-app = typer.Typer(
-    no_args_is_help=True,
-    rich_markup_mode=None,
-    help="Cut a taper: compound slide, tailstock, attachment, collars.",
-)
+app = typer.Typer()
 
 ConeArgument = Annotated[
     list[str], typer.Argument(metavar="CALLOUT...", help="3in/ft, 1:20, 7deg/side, morse 3, ...")

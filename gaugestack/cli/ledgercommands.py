@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from gaugestack.answers.history import History
     from gaugestack.answers.record import CertificateTable
 
+app = typer.Typer()
+
 SetOption = Annotated[
     str | None, typer.Option("--set", metavar="SET", help="Set file; its ledger lies beside it.")
 ]
@@ -63,6 +65,7 @@ HappenedOption = Annotated[
 ]
 
 
+@app.command(epilog="Example: gaugestack record lent 0.105 --to Ola --back 2026-12-01 --set bench.yaml")
 def record(
     event: EventArgument,
     sizes: SizesArgument = None,
@@ -117,6 +120,7 @@ def record(
     finish(jsonform.text(ledgerform.record_form(answer)) if json else ledgerscreen.record_text(answer))
 
 
+@app.command(epilog="Example: gaugestack history 0.105 --jobs --since 2026-03-01 --set bench.yaml")
 def history(
     size: Annotated[str, typer.Argument(metavar="SIZE", help="One block; SIZE#SERIAL for one of several.")],
     set_: SetOption = None,
@@ -145,16 +149,6 @@ def _wear_picture(answer: History) -> str:
     from gaugestack.cards.trendpicture import history_svg  # noqa: PLC0415
 
     return history_svg(answer)
-
-
-def register(app: typer.Typer) -> None:
-    """Add these commands to the program."""
-    app.command(epilog="Example: gaugestack record lent 0.105 --to Ola --back 2026-12-01 --set bench.yaml")(
-        record
-    )
-    app.command(epilog="Example: gaugestack history 0.105 --jobs --since 2026-03-01 --set bench.yaml")(
-        history
-    )
 
 
 def _own_set(name: str | None) -> str:

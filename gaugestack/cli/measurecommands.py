@@ -34,11 +34,7 @@ from gaugestack.cli.shared import (
 if TYPE_CHECKING:
     from gaugestack.answers.rolls import RollsAnswer
 
-app = typer.Typer(
-    no_args_is_help=True,
-    rich_markup_mode=None,
-    help="Measure a taper: over rolls, balls in a bore, discs, a bar.",
-)
+app = typer.Typer()
 
 RollOption = Annotated[str | None, typer.Option("--roll", metavar="LENGTH", help="Diameter of each roll.")]
 ConeArgument = Annotated[

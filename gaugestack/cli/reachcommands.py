@@ -9,7 +9,7 @@ import typer
 from gaugestack.cli.figures import SvgOption  # noqa: TC001  (typer reads it)
 from gaugestack.cli.outputs import save_svg
 from gaugestack.cli.patience import patience
-from gaugestack.cli.setcommands import HiddenSetOption, SetArgument, app
+from gaugestack.cli.setcommands import HiddenSetOption, SetArgument  # noqa: TC001  (typer reads them)
 from gaugestack.cli.shared import (
     JobOption,
     JsonOption,
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.health import HeightsAsked
     from gaugestack.answers.stock import Stock
 
+app = typer.Typer()
 RANGE_DOTS = ".."
 
 RangeOption = Annotated[
@@ -50,6 +51,7 @@ LikeOption = Annotated[
 ]
 
 
+@app.command(epilog="Example: gaugestack reach 0.2..4in --most 5 --set inch-81")
 def reach(
     text: Annotated[str, typer.Argument(metavar="HEIGHT|LOW..HIGH", help="0.6202in, or 4..50mm, 0.2..4in")],
     sets: SetsOption = None,
@@ -169,11 +171,6 @@ def _reach_range(
 
         save_svg(svg, range_svg(answer))
     finish(jsonform.text(reachform.range_form(answer)) if json else reachscreen.range_text(answer, pen()))
-
-
-def register(program: typer.Typer) -> None:
-    """Add `reach` to the program; the others belong to `set`."""
-    program.command(epilog="Example: gaugestack reach 0.2..4in --most 5 --set inch-81")(reach)
 
 
 def _refuse(what: str, options: dict[str, str | None]) -> None:

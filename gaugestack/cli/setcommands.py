@@ -12,11 +12,7 @@ from gaugestack.errors import ExitCode
 if TYPE_CHECKING:
     from gaugestack.answers.stock import Stock
 
-app = typer.Typer(
-    no_args_is_help=True,
-    rich_markup_mode=None,
-    help="Look at sets: list, show, check, copy, matters, buy, health.",
-)
+app = typer.Typer()
 
 SetArgument = Annotated[str | None, typer.Argument(metavar="[SET]", help="Set file or shipped set's name.")]
 HiddenSetOption = Annotated[str | None, typer.Option("--set", hidden=True)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
@@ -30,9 +30,7 @@ from gaugestack.cli.shared import (
     use_of,
 )
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
+app = typer.Typer()
 
 UseOption = Annotated[
     str | None,
@@ -40,19 +38,7 @@ UseOption = Annotated[
 ]
 
 
-def register(app: typer.Typer) -> None:
-    """Add these commands to the program."""
-    commands: tuple[tuple[str, Callable[..., None], str], ...] = (
-        ("plate", plate, "plate 20deg 30deg --bottom 5in --top 5in --views part"),
-        ("correct", correct, "correct 30deg --bar 5in --rise 0.0006in --span 3in"),
-        ("from-stack", from_stack, "from-stack 0.1008in 0.150in --bar 5in"),
-        ("proof", proof, "proof morse 3 --kind bar --span 3in"),
-        ("tapers", tapers, "tapers morse 3"),
-    )
-    for name, command, example in commands:
-        app.command(name, epilog=f"Example: gaugestack {example}")(command)
-
-
+@app.command(epilog="Example: gaugestack plate 20deg 30deg --bottom 5in --top 5in --views part")
 def plate(
     first: Annotated[str, typer.Argument(metavar="FIRST", help="Slope in the first view.")],
     second: Annotated[str, typer.Argument(metavar="SECOND", help="Slope in the second, square to it.")],
@@ -113,6 +99,7 @@ def plate(
     leave(answer.stack.outcome)
 
 
+@app.command(epilog="Example: gaugestack correct 30deg --bar 5in --rise 0.0006in --span 3in")
 def correct(
     angle: Annotated[str, typer.Argument(metavar="ANGLE", help="The angle that was set.")],
     bar: BarOption = None,
@@ -173,6 +160,7 @@ def correct(
     leave(answer.new.outcome)
 
 
+@app.command(epilog="Example: gaugestack from-stack 0.1008in 0.150in --bar 5in")
 def from_stack(
     sizes: Annotated[list[str], typer.Argument(metavar="SIZE...", help="The blocks on the bench.")],
     bar: BarOption = None,
@@ -211,6 +199,7 @@ def from_stack(
     )
 
 
+@app.command(epilog="Example: gaugestack proof morse 3 --kind bar --span 3in")
 def proof(
     call_out: Annotated[
         list[str] | None, typer.Argument(metavar="[CALLOUT...]", help="A taper, a flat or an angle.")
@@ -237,6 +226,7 @@ def proof(
     finish(jsonform.text(proofform.proof_form(answer)) if json else proofscreen.proof_text(answer))
 
 
+@app.command(epilog="Example: gaugestack tapers morse 3")
 def tapers(
     name: Annotated[
         list[str] | None, typer.Argument(metavar="[NAME...]", help="A series or one taper: morse, jarno 6.")

@@ -264,11 +264,13 @@ def test_the_version_is_said():
 
 def help_texts():
     """Return the command lines of every help text."""
-    from gaugestack.cli import commands, setcommands  # noqa: PLC0415
+    from gaugestack.cli.commands import PAGES  # noqa: PLC0415
 
-    tops = [command.name or command.callback.__name__ for command in commands.app.registered_commands]
-    inner = [command.name or command.callback.__name__ for command in setcommands.app.registered_commands]
-    return [[name] for name in tops] + [["set", name] for name in inner]
+    return [
+        line
+        for name, page in PAGES.items()
+        for line in ([[name]] if isinstance(page, str) else [[name, inner] for inner in page.pages])
+    ]
 
 
 @pytest.mark.parametrize("command", help_texts(), ids=" ".join)

@@ -1,0 +1,136 @@
+"""A group that imports and builds a command only when it is named.
+
+    app = typer.Typer(cls=menu({"stack": Page("maincommands"), "set": Page("setcommands", SET)}))
+
+A command line names one command, and building the options of all the others
+takes as long as a short answer does.  Help and suggestions still see every name.
+
+Values of a command line are texts as they stand.  Some versions of typer hand
+each of them, even one that was not given, to a validator whose import takes
+longer than most answers; here only what must be converted goes there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import partial
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+import typer
+from typer.core import TyperCommand, TyperGroup
+from typer.main import get_command, get_command_name, get_group
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+_TEXTS = (str, list[str], tuple[str, str])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """A group of commands: what it is for, and the module of cli/ that holds each command."""
+
+    help: str
+    pages: Mapping[str, str]
+
+
+Page = str | Group
+"""The module of cli/ whose `app` holds the command, or a group."""
+
+
+class _Plain(TyperCommand):
+    """A command whose texts are taken as typed."""
+
+    def get_params(self, ctx: Any) -> list[Any]:  # noqa: ANN401  (typer's own, under a name that changes)
+        """Return the parameters, none of which converts a text."""
+        return [_taken_as_typed(param) for param in super().get_params(ctx)]
+
+
+class _Menu(TyperGroup):
+    """A group whose commands are built when they are asked for."""
+
+    pages: Mapping[str, Page]
+
+    def __init__(self, **attributes: Any) -> None:  # noqa: ANN401  (passed on to typer as they are)
+        """Hold every name, and no command yet."""
+        super().__init__(**attributes)
+        self.commands: Any = _Shelf(self.pages)
+
+    def list_commands(self, ctx: Any) -> list[str]:  # noqa: ANN401, ARG002  (typer's own)
+        """Return the names in the order of the pages."""
+        return list(self.pages)
+
+    def get_params(self, ctx: Any) -> list[Any]:  # noqa: ANN401  (typer's own)
+        """Return the parameters, none of which converts a text."""
+        return [_taken_as_typed(param) for param in super().get_params(ctx)]
+
+
+class _Shelf(Mapping[str, Any]):
+    """Commands by name; each is imported and built when it is first taken."""
+
+    def __init__(self, pages: Mapping[str, Page]) -> None:
+        """Remember where each command is."""
+        self._pages = pages
+        self._built: dict[str, Any] = {}
+
+    def __getitem__(self, name: str) -> Any:  # noqa: ANN401  (a command of typer's)
+        """Return a command.  Raises KeyError."""
+        if name not in self._built:
+            page = self._pages[name]
+            self._built[name] = _group(name, page) if isinstance(page, Group) else _command(name, page)
+        return self._built[name]
+
+    def __iter__(self) -> Iterator[str]:
+        """Yield the names."""
+        return iter(self._pages)
+
+    def __len__(self) -> int:
+        """Return how many commands there are."""
+        return len(self._pages)
+
+
+def menu(pages: Mapping[str, Page]) -> type[TyperGroup]:
+    """Return the class of a group with these commands."""
+    return type("Menu", (_Menu,), {"pages": pages})
+
+
+def _group(name: str, group: Group) -> Any:  # noqa: ANN401  (a group of typer's)
+    """Return a group, none of its commands built."""
+    app = typer.Typer(
+        name=name, cls=menu(group.pages), no_args_is_help=True, rich_markup_mode=None, help=group.help
+    )
+    return get_group(app)
+
+
+def _command(name: str, module: str) -> Any:  # noqa: ANN401  (a command of typer's)
+    """Return the command of a name in a module of cli/, alone.  Raises KeyError where it is not there."""
+    held = import_module(f"gaugestack.cli.{module}").app.registered_commands
+    infos = {info.name or get_command_name(info.callback.__name__): info for info in held}
+    alone = typer.Typer(add_completion=False, rich_markup_mode=None, pretty_exceptions_enable=False)
+    alone.command(name, cls=_Plain, epilog=infos[name].epilog)(infos[name].callback)
+    return get_command(alone)
+
+
+def _taken_as_typed(param: Any) -> Any:  # noqa: ANN401  (a parameter of typer's)
+    """Return the parameter, which from now on converts only what is no text, no flag and no default."""
+    descriptor = getattr(param, "type_descriptor", None)  # only those versions of typer have a validator
+    if descriptor and "process_value" not in vars(param):
+        texts = descriptor.annotation in _TEXTS
+        param.process_value = partial(_processed, param, param.process_value, texts)
+    return param
+
+
+def _processed(
+    param: Any,  # noqa: ANN401  (a parameter of typer's)
+    convert: Callable[[Any, Any], Any],
+    texts: bool,  # noqa: FBT001  (a fact about the parameter)
+    ctx: Any,  # noqa: ANN401  (a context of typer's)
+    value: Any,  # noqa: ANN401  (what the parser found)
+) -> Any:  # noqa: ANN401
+    """Return the value a command gets; texts go there as they are, anything else through `convert`."""
+    ready = value is None or value is param.default or (texts and bool(value))
+    if not ready or (param.required and value is None):
+        return convert(ctx, value)
+    return value if param.callback is None else param.callback(ctx, param, value)
