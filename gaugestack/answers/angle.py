@@ -86,12 +86,17 @@ def angle(
 
     Raises UsageError for a text that is no angle above 0 and below 90 degrees.
     """
-    try:
-        read = read_angle(text)
-    except TextError as error:
-        raise error.named("ANGLE") from None
+    read = _read(text)
     answer = set_angle(read.angle, bar=bar, stock=stock, bars=bars, choice=choice, difference=difference)
     return replace(answer, remarks=(*bare_said(read), *answer.remarks))
+
+
+def _read(text: str) -> ReadAngle:
+    """Return an angle as typed.  Raises UsageError."""
+    try:
+        return read_angle(text)
+    except TextError as error:
+        raise error.named("ANGLE") from None
 
 
 def bare_said(read: ReadAngle) -> tuple[str, ...]:
@@ -122,6 +127,11 @@ def laid_under(asked: Angle, bar: SineBar) -> ReadLength:
     """Return the height that sets a bar to an angle."""
     height = stack_height(asked, bar)
     return ReadLength(length=height, unit=bar.unit, bare=False, text=exact_text(height, bar.unit))
+
+
+def asked_on_bar(text: str, bar: SineBar) -> ReadLength:
+    """Return the height that sets a bar to an angle as typed.  Raises UsageError."""
+    return laid_under(_read(text).angle, bar)
 
 
 def on_bar(

@@ -63,11 +63,11 @@ def read_sheet(text: str, *, file: str, findings: Findings) -> Sheet:
     Raises RefusedFile at once where there is no header, no second column, no
     row beneath the header, or twice as many rows as a set has pieces.
     """
-    lines = [(number, line) for number, line in _numbered(text) if line.strip(" \t;,")]
+    lines = [(number, line) for number, line in numbered(text) if line.strip(" \t;,")]
     if not lines:
         findings.stop(_whole(file, "the table is empty").problem("the table is empty"))
     delimiter = _delimiter([line for _, line in lines])
-    first = _row(*lines[0], delimiter or ",", file)
+    first = row_of(*lines[0], delimiter or ",", file)
     if not delimiter:
         hint = "part the columns with semicolons, tabs or commas"
         findings.stop(first.cells[0].problem("the header has one column only", hint=hint))
@@ -76,13 +76,13 @@ def read_sheet(text: str, *, file: str, findings: Findings) -> Sheet:
     if len(lines) > MOST_ROWS:
         sentence = f"{len(lines) - 1} rows: a set has at most {MOST_PIECES} pieces"
         findings.stop(first.cells[0].problem(sentence, hint="is this the table of one set?"))
-    rows = tuple(_row(number, line, delimiter, file) for number, line in lines[1:])
+    rows = tuple(row_of(number, line, delimiter, file) for number, line in lines[1:])
     _refuse_decimal_commas(first, rows, delimiter, findings)
-    _refuse_open_quotes((first, *rows), findings)
+    refuse_open_quotes((first, *rows), findings)
     return Sheet(header=first, rows=rows, delimiter=delimiter)
 
 
-def _numbered(text: str) -> Iterator[tuple[int, str]]:
+def numbered(text: str) -> Iterator[tuple[int, str]]:
     """Return the lines of a text, counted from 1."""
     return enumerate(_LINE_END.split(text.removeprefix("\ufeff")), start=1)
 
@@ -120,7 +120,7 @@ def _cut(line: str, mark: str) -> list[re.Match[str]]:
     return matches
 
 
-def _row(number: int, line: str, mark: str, file: str) -> Row:
+def row_of(number: int, line: str, mark: str, file: str) -> Row:
     """Return the cells of a line."""
     return Row(cells=tuple(_cell(match, number, line, file) for match in _cut(line, mark)))
 
@@ -155,7 +155,7 @@ def _goes_beyond(row: Row, columns: int) -> bool:
     return surplus and not any("." in cell.text for cell in row.cells)
 
 
-def _refuse_open_quotes(rows: Iterable[Row], findings: Findings) -> None:
+def refuse_open_quotes(rows: Iterable[Row], findings: Findings) -> None:
     """Refuse a quote that opens a cell and is not closed at its end."""
     for cell in (cell for row in rows for cell in row.cells):
         if not cell.quoted and cell.text.startswith('"'):

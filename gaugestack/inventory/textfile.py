@@ -23,15 +23,18 @@ def read_text_file(path: Path | str) -> str:
     Raises RefusedFile when the file is missing, no file, closed to us, too
     large, binary, not UTF-8 or empty.
     """
-    name = str(path)
-    data = _read_bytes(path, name)
+    return text_of_bytes(_read_bytes(path, str(path)), file=str(path))
+
+
+def text_of_bytes(data: bytes, *, file: str) -> str:
+    """Return the text of what was read from `file`, at most one byte more than allowed; raises likewise."""
     if len(data) > LARGEST_FILE:
-        raise RefusedFile.whole(name, "the file is larger than 1 MiB", hint="one file describes one set")
+        raise RefusedFile.whole(file, "the file is larger than 1 MiB", hint="is it the file that was meant?")
     if b"\0" in data:
-        raise RefusedFile.whole(name, "this is a binary file (or UTF-16), not UTF-8 text", hint=_SAVE_AS)
-    text = _decode(data, name)
+        raise RefusedFile.whole(file, "this is a binary file (or UTF-16), not UTF-8 text", hint=_SAVE_AS)
+    text = _decode(data, file)
     if not text.strip():
-        raise RefusedFile.whole(name, "the file is empty")
+        raise RefusedFile.whole(file, "the file is empty")
     return text
 
 
