@@ -4,6 +4,7 @@ import ast
 import json
 import shutil
 import tomllib
+from fnmatch import fnmatch
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -17,7 +18,7 @@ _PLAIN = {"property", "cached_property", "contextmanager", "contextlib.contextma
 def make_copy(place, area, only=()):
     """Lay the project into a directory, ready for the tool; what is there already is brought up to date.
 
-    `only` are patterns of modules, in place of all modules of the area.
+    `only` are patterns of modules, to take some of the area's.
     """
     for name in _COPIED:
         shutil.copytree(
@@ -27,6 +28,12 @@ def make_copy(place, area, only=()):
     for path in (place / "gaugestack").rglob("*.py"):
         _undecorate(path)
     _settings(place, AREAS[area], only)
+
+
+def modules_of(area, only=()):
+    """Return the modules of an area, or those of them that one of the patterns fits."""
+    every = sorted(str(path.relative_to(ROOT)) for pattern in area["modules"] for path in ROOT.glob(pattern))
+    return [name for name in every if not only or any(fnmatch(name, pattern) for pattern in only)]
 
 
 def undecorated(source):
@@ -57,7 +64,7 @@ def _settings(place, area, only):
     tool = {
         "source_paths": ["gaugestack"],
         "also_copy": ["sets", "demo", f"{_PLUGIN}.py"],
-        "only_mutate": list(only) or area["modules"],
+        "only_mutate": modules_of(area, only),
         "pytest_add_cli_args": ["-p", "no:cacheprovider", "-p", _PLUGIN],
         "pytest_add_cli_args_test_selection": area["tests"],
         "use_git_change_detection": False,
