@@ -93,7 +93,11 @@ class Heights:
 
     def begin(self) -> Callable[[Target], StackAnswer]:
         """Return the function that answers a target.  Raises UsageError for an option that cannot be met."""
-        return partial(self._answer, ready(self.stock, self.choice, self.highest))
+        return partial(self._answer, self.made())
+
+    def made(self) -> Ready:
+        """Return what all answers share.  Raises UsageError for an option that cannot be met."""
+        return ready(self.stock, self.choice, self.highest)
 
     def _answer(self, made: Ready, target: Target) -> StackAnswer:
         """Return the answer to one target."""
@@ -128,7 +132,11 @@ class Angles:
 
     def begin(self) -> Callable[[Target], AngleAnswer]:
         """Return the function that answers a target.  Raises UsageError for an option that cannot be met."""
-        return partial(self._answer, ready(self.stock, self.choice, self.highest))
+        return partial(self._answer, self.made())
+
+    def made(self) -> Ready:
+        """Return what all answers share.  Raises UsageError for an option that cannot be met."""
+        return ready(self.stock, self.choice, self.highest)
 
     def _answer(self, made: Ready, target: Target) -> AngleAnswer:
         """Return the answer to one target."""

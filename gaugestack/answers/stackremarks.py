@@ -27,7 +27,7 @@ def remarks(
     """Return every remark once, in the order a person wants them."""
     blocks = [block for wringing in plans for block in wringing.stack.blocks]
     said = (
-        *_units_taken(read, stock),
+        *units_taken(read, stock),
         *_sets_mixed(blocks, stock),
         *(_values_known(blocks) if basis is Basis.CERTIFIED else ()),
         *(text for wringing in plans for text in wringing.remarks),
@@ -35,7 +35,7 @@ def remarks(
     return tuple(dict.fromkeys(said))
 
 
-def _units_taken(read: Sequence[ReadLength], stock: Stock) -> Iterator[str]:
+def units_taken(read: Sequence[ReadLength], stock: Stock) -> Iterator[str]:
     """Say which unit bare numbers were taken in."""
     bare = [height.text for height in read if height.bare]
     if bare:

@@ -22,9 +22,10 @@ if TYPE_CHECKING:
     from gaugestack.answers.oneline import Summary
     from gaugestack.answers.sets import ListedSet, SetAnswer
     from gaugestack.answers.stack import StackAnswer
+    from gaugestack.answers.stock import Stock
     from gaugestack.blocks import Block
     from gaugestack.stacks.differencerequest import DifferenceFound
-    from gaugestack.stacks.request import Built, WayOut
+    from gaugestack.stacks.request import Built, StackRequest, WayOut
     from gaugestack.stacks.wringing import WringingPlan
 
 VERSION = 1
@@ -91,14 +92,10 @@ def headed(schema: str, form: Form) -> Form:
 def stack_fields(answer: StackAnswer) -> Form:
     """Return what every answer with stacks says."""
     stock, outcome = answer.stock, answer.outcome
-    sets = [{"name": s.name, "file": s.file, "pieces": len(s.blocks)} for s in stock.sets]
     fields: Form = {
-        "set": sets[0],
-        "sets": sets,
-        "at_hand": stock.at_hand(),
+        **source_fields(stock, answer.request),
         "tolerance": exact_text(answer.request.tolerance, stock.unit),
         "tolerance_reason": answer.tolerance_said,
-        "basis": answer.request.basis.value,
         "stacks": [],
     }
     if answer.request.ends:
@@ -122,6 +119,12 @@ def stack_fields(answer: StackAnswer) -> Form:
             "at_least": outcome.at_least,
         }
     return {**fields, **_impossible(outcome), **_failing(answer, outcome)}
+
+
+def source_fields(stock: Stock, request: StackRequest) -> Form:
+    """Return which blocks a request chooses from, and what length of theirs counts."""
+    sets = [{"name": s.name, "file": s.file, "pieces": len(s.blocks)} for s in stock.sets]
+    return {"set": sets[0], "sets": sets, "at_hand": stock.at_hand(), "basis": request.basis.value}
 
 
 def _failing(answer: StackAnswer, outcome: Impossible) -> Form:

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.stack import StackAnswer
     from gaugestack.answers.stock import Stock
     from gaugestack.blocks import Block
-    from gaugestack.stacks.request import Built, WayOut
+    from gaugestack.stacks.request import Built, StackRequest, WayOut
     from gaugestack.stacks.wringing import WringingPlan
 
 COLUMNS = 80
@@ -135,10 +135,14 @@ def deviation_said(built: Built) -> str:
 
 def source_said(answer: StackAnswer) -> str:
     """Say which blocks were chosen from, and the tolerance."""
-    stock = answer.stock
+    return chosen_from(answer.stock, answer.request, answer.tolerance_said)
+
+
+def chosen_from(stock: Stock, request: StackRequest, tolerance_said: str) -> str:
+    """Say which blocks a request chooses from, and its tolerance."""
     said = f"{sets_said(stock)}, {at_hand(stock)}; "
-    said += f"tolerance {exact_text(answer.request.tolerance, stock.unit)} ({answer.tolerance_said})"
-    return said if answer.request.basis is Basis.NOMINAL else f"{said}; certified lengths"
+    said += f"tolerance {exact_text(request.tolerance, stock.unit)} ({tolerance_said})"
+    return said if request.basis is Basis.NOMINAL else f"{said}; certified lengths"
 
 
 def at_hand(stock: Stock) -> str:
