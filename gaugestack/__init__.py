@@ -21,8 +21,9 @@ if TYPE_CHECKING:
     from gaugestack.angles.plates import Seat, Views
     from gaugestack.angles.sine import SineBar, height
     from gaugestack.answers.alternatives import Beside, alternatives
-    from gaugestack.answers.angle import angle, find_bar
+    from gaugestack.answers.angle import angle
     from gaugestack.answers.angleblocks import AngleChoice, angle_blocks
+    from gaugestack.answers.bars import find_bar
     from gaugestack.answers.bores import BallsAsked, balls, discs
     from gaugestack.answers.boxcard import BoxWish, box_card
     from gaugestack.answers.budget import Wish, angle_budget, stack_budget
@@ -159,7 +160,7 @@ _HOMES = {
     "copy_set": "gaugestack.inventory.copies",
     "correct": "gaugestack.answers.correct",
     "discs": "gaugestack.answers.bores",
-    "find_bar": "gaugestack.answers.angle",
+    "find_bar": "gaugestack.answers.bars",
     "fingerprint": "gaugestack.answers.fingerprint",
     "from_stack": "gaugestack.answers.fromstack",
     "health": "gaugestack.answers.health",

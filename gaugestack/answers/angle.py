@@ -13,7 +13,6 @@ from gaugestack.angles.angle import arcsec_text, dms_text, read_angle
 from gaugestack.angles.sine import (
     KNOWN_BARS,
     angle_of,
-    bar_of_length,
     sensitivity,
     stack_height,
     steep_caution,
@@ -22,8 +21,8 @@ from gaugestack.answers.difference import Pair, difference_stacks, rolls_are_fre
 from gaugestack.answers.options import Choice, lowest
 from gaugestack.answers.stack import StackAnswer, compose_heights
 from gaugestack.answers.summary import of_angle
-from gaugestack.errors import TextError, UsageError, nearest
-from gaugestack.lengths import Length, ReadLength, exact_text, read_length
+from gaugestack.errors import TextError, UsageError
+from gaugestack.lengths import Length, ReadLength, exact_text
 from gaugestack.stacks.request import Found, Impossible, WayOut
 from gaugestack.stacks.solve import compose
 
@@ -188,33 +187,6 @@ def angle_by(built: Built, asked: Angle, bar: SineBar) -> SetAngle | None:
     """Return the angle a stack sets on a bar, or None where the stack is taller than any sine."""
     rise = built.length - bar.base_height
     return _set_by(built, asked, bar) if 0 <= rise <= bar.effective else None
-
-
-def find_bar(text: str | None, stock: Stock, bars: Sequence[SineBar], option: str = "--bar") -> SineBar:
-    """Return the bar a person means: a described bar's name, a usual bar's name, or a length.
-
-    Without a text the only described bar is taken.  `option` is where the text
-    stood.  Raises UsageError.
-    """
-    if text is None:
-        if len(bars) == 1:
-            return bars[0]
-        raise UsageError.about(option, "say which sine bar", hint=_bar_hint(bars, option))
-    known = {bar.name: bar for bar in (*KNOWN_BARS, *bars)}
-    if text in known:
-        return known[text]
-    if not (text[:1].isdigit() or text[:1] in ".-+"):
-        raise UsageError.about(option, f"no bar is named {text!r}", hint=nearest(text, known))
-    try:
-        read = read_length(text, bare_unit=stock.unit)
-    except TextError as error:
-        raise error.named(option) from None
-    return bar_of_length(read.length, read.unit)
-
-
-def _bar_hint(bars: Sequence[SineBar], option: str) -> str:
-    """Name the bars there are."""
-    return f"like {option} 5in or {option} 100mm{''.join(f', {option} {bar.name!r}' for bar in bars[:6])}"
 
 
 def _set_by(built: Built, asked: Angle, bar: SineBar) -> SetAngle:

@@ -14,8 +14,6 @@ from gaugestack.angles.readings_balls import InBore, half_of_balls, mouth_of_bal
 from gaugestack.angles.readings_discs import angle_of_discs, disc_spacing
 from gaugestack.answers.asked import asked_angle, asked_cone, asked_length, kept, spoken_of, wanted
 from gaugestack.answers.measured import Judging, measured
-from gaugestack.answers.options import Choice
-from gaugestack.answers.stack import compose_heights
 from gaugestack.errors import UsageError
 from gaugestack.lengths import Length, ReadLength, exact_text
 
@@ -25,6 +23,7 @@ if TYPE_CHECKING:
     from gaugestack.angles.angle import Angle
     from gaugestack.angles.taper import Taper
     from gaugestack.answers.measured import Measured
+    from gaugestack.answers.options import Choice
     from gaugestack.answers.stack import StackAnswer
     from gaugestack.answers.stock import Stock
     from gaugestack.lengths import Unit
@@ -121,7 +120,7 @@ def discs(
         small=small.length,
         centre_distance=kept(found.centre_distance, large.unit),
         gap=between,
-        stack=_gap_stack(between, large.unit, stock, choice or Choice()),
+        stack=_gap_stack(between, large.unit, stock, choice),
     )
 
 
@@ -154,12 +153,15 @@ def _from_gap(angle: Angle | None, large: ReadLength, small: ReadLength, gap: Re
     )
 
 
-def _gap_stack(gap: Length, unit: Unit, stock: Stock, choice: Choice) -> StackAnswer | None:
+def _gap_stack(gap: Length, unit: Unit, stock: Stock, choice: Choice | None) -> StackAnswer | None:
     """Return the stack between the discs; None where they touch."""
     if not gap:
         return None
+    from gaugestack.answers.options import Choice  # noqa: PLC0415  (numpy: balls need no stack)
+    from gaugestack.answers.stack import compose_heights  # noqa: PLC0415
+
     read = ReadLength(length=gap, unit=unit, bare=False, text=exact_text(gap, unit))
-    return compose_heights((read,), stock, choice)
+    return compose_heights((read,), stock, choice or Choice())
 
 
 def _refuse_same(large: ReadLength, small: ReadLength) -> None:

@@ -17,7 +17,8 @@ from gaugestack.angles.angle import read_angle
 from gaugestack.angles.callout import read_call_out
 from gaugestack.angles.flat import setting_angle
 from gaugestack.angles.sine import angle_of, stack_height
-from gaugestack.answers.angle import find_bar, set_angle
+from gaugestack.answers.angle import set_angle
+from gaugestack.answers.bars import find_bar
 from gaugestack.answers.difference import difference_said
 from gaugestack.answers.options import Choice
 from gaugestack.errors import RefusedFile, TextError, UsageError

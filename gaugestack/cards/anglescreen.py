@@ -11,7 +11,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import arcsec_text, dms_text, short_degrees_text
-from gaugestack.answers.angle import angle_by
 from gaugestack.cards.drawing import LINES, Pen
 from gaugestack.cards.screen import outcome_lines, page, remark_lines, source_said, wrapped
 from gaugestack.errors import visible
@@ -83,6 +82,8 @@ def _difference_lines(answer: AngleAnswer) -> Iterator[str]:
 
 def _errors_of_ways(answer: AngleAnswer) -> dict[int, str]:
     """Return what each way out would cost in angle, by its place on the ladder."""
+    from gaugestack.answers.angle import angle_by  # noqa: PLC0415  (numpy: cards of cones do without)
+
     outcome = answer.stack.outcome
     ways = outcome.ways_out if isinstance(outcome, Impossible) else ()
     said = {}

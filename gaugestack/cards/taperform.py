@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from gaugestack.answers.taper import FlatAnswer
 from gaugestack.cards.jsonform import Form, angle_fields, bar_form, degrees, headed, seconds
 from gaugestack.lengths import exact_text
 
@@ -19,11 +18,13 @@ if TYPE_CHECKING:
     from gaugestack.angles.published import Published
     from gaugestack.angles.published_step import TableStep
     from gaugestack.answers.angle import AngleAnswer
-    from gaugestack.answers.taper import Role, TaperAnswer
+    from gaugestack.answers.taper import FlatAnswer, Role, TaperAnswer
 
 
 def taper_form(answer: TaperAnswer | FlatAnswer) -> Form:
     """Return the form "gaugestack/taper": `stacks` holds one entry a role found, as alternatives."""
+    from gaugestack.answers.taper import FlatAnswer  # noqa: PLC0415  (numpy: a published taper needs none)
+
     if isinstance(answer, FlatAnswer):
         return headed("taper", _flat_fields(answer))
     taper, unit = answer.taper, answer.bar.unit

@@ -187,7 +187,7 @@ def _angle_answer(
     text: str, named: tuple[str | None, str | None], stock: Stock, choice: Choice, wish: Wish
 ) -> BudgetAnswer:
     """Return the budget of an angle on the bar a person means."""
-    from gaugestack.answers.angle import find_bar  # noqa: PLC0415
+    from gaugestack.answers.bars import find_bar  # noqa: PLC0415
     from gaugestack.answers.budget import angle_budget  # noqa: PLC0415
 
     found = find_bar(named[0], stock, known_bars(stock, named[1]))

@@ -154,7 +154,7 @@ def _with_bars(wish: BoxWish, names: list[str] | None, file: str | None, stock: 
     """Return the wish with the bars asked for, else with the only one described."""
     from dataclasses import replace  # noqa: PLC0415
 
-    from gaugestack.answers.angle import find_bar  # noqa: PLC0415
+    from gaugestack.answers.bars import find_bar  # noqa: PLC0415
 
     known = known_bars(stock, file)
     if not names and not (wish.angles or wish.tapers):
@@ -168,7 +168,7 @@ def _setup(
 ) -> SetupCard:
     """Return the card of one set-up; `on_bar` holds bar, file of bars and use."""
     from gaugestack.answers import setupcard  # noqa: PLC0415
-    from gaugestack.answers.angle import find_bar  # noqa: PLC0415
+    from gaugestack.answers.bars import find_bar  # noqa: PLC0415
     from gaugestack.errors import nearest  # noqa: PLC0415
 
     bar, bars, use = on_bar

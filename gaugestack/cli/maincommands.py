@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from gaugestack.cli import stackcommands, tapercommand
+from gaugestack.cli.batchcommands import CsvOption, TargetsOption, answer_list, refuse_beside
 from gaugestack.cli.figures import SketchOption, SvgOption  # noqa: TC001  (typer reads them)
 from gaugestack.cli.pictures import PictureOption, angle_picture, save_picture, stack_picture
 from gaugestack.cli.shared import (
@@ -40,13 +41,17 @@ from gaugestack.cli.shared import (
     use_of,
 )
 from gaugestack.cli.why import show_why, with_why
+from gaugestack.errors import UsageError
 
 app = typer.Typer()
 
 
 @app.command(epilog="Example: gaugestack stack 0.6202in --set inch-81")
 def stack(
-    heights: Annotated[list[str], typer.Argument(metavar="HEIGHT...", help="0.6202in, 15.752mm, 5/8in, ...")],
+    heights: Annotated[
+        list[str] | None, typer.Argument(metavar="HEIGHT...", help="0.6202in, 15.752mm, 5/8in, ...")
+    ] = None,
+    targets: TargetsOption = None,
     sets: SetsOption = None,
     tolerance: ToleranceOption = None,
     basis: BasisOption = "nominal",
@@ -62,14 +67,22 @@ def stack(
     trade_offs: TradeOffsOption = False,
     svg: PictureOption = None,
     why: WhyOption = False,
+    csv: CsvOption = False,
     json: JsonOption = False,
 ) -> None:
     """Make one height or several with the fewest blocks."""
     from gaugestack.answers.stack import stack as answer_stack  # noqa: PLC0415
 
+    beside = {"--next": next_ is not None, "--proof-stack": proof_stack, "--trade-offs": trade_offs}
+    refuse_beside(targets, {"HEIGHT": heights, **beside, "--svg": svg, "--why": why}, csv=csv, json=json)
     stock = chosen_stock(sets, on, job)
     choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
-    answer = answer_stack(heights, stock=stock, choice=choice)
+    if targets is not None:
+        from gaugestack.answers.batch import Heights  # noqa: PLC0415
+
+        answer_list(targets, Heights(stock=stock, choice=choice), csv=csv, json=json)
+        return
+    answer = answer_stack(heights or (), stock=stock, choice=choice)
     save_picture(svg, lambda: stack_picture(answer))
     if next_ is not None or proof_stack or trade_offs:
         stackcommands.beside(answer, stock, choice, (next_, proof_stack, trade_offs), json=json)
@@ -87,7 +100,10 @@ def stack(
 
 @app.command(epilog="Example: gaugestack angle 7d7m30s --bar 5in --set inch-81")
 def angle(
-    text: Annotated[str, typer.Argument(metavar="ANGLE", help="7d7m30s, 7:07:30, 7.125deg, 0.1rad, ...")],
+    text: Annotated[
+        str | None, typer.Argument(metavar="ANGLE", help="7d7m30s, 7:07:30, 7.125deg, 0.1rad, ...")
+    ] = None,
+    targets: TargetsOption = None,
     bar: BarOption = None,
     bars: BarsOption = None,
     sets: SetsOption = None,
@@ -103,15 +119,26 @@ def angle(
     job: JobOption = "",
     svg: PictureOption = None,
     why: WhyOption = False,
+    csv: CsvOption = False,
     json: JsonOption = False,
 ) -> None:
     """Set a sine bar or plate to an angle."""
     from gaugestack.answers import angle as answers  # noqa: PLC0415
+    from gaugestack.answers.bars import find_bar  # noqa: PLC0415
 
+    refuse_beside(targets, {"ANGLE": text, "--svg": svg, "--why": why}, csv=csv, json=json)
     stock = chosen_stock(sets, on, job)
     known = known_bars(stock, bars)
     choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
-    found = answers.find_bar(bar, stock, known)
+    found = find_bar(bar, stock, known)
+    if targets is not None:
+        from gaugestack.answers.batch import Angles  # noqa: PLC0415
+
+        work = Angles(stock=stock, choice=choice, bar=found, bars=known, difference=difference)
+        answer_list(targets, work, csv=csv, json=json)
+        return
+    if text is None:
+        raise UsageError.about("ANGLE", "an angle is wanted", hint="like 7d7m30s")
     answer = answers.angle(text, bar=found, stock=stock, bars=known, choice=choice, difference=difference)
     save_picture(svg, lambda: angle_picture(answer))
     if json:
@@ -158,7 +185,7 @@ def taper(
     json: JsonOption = False,
 ) -> None:
     """Turn a taper call-out into angles; set a sine bar to them."""
-    from gaugestack.answers.angle import find_bar  # noqa: PLC0415
+    from gaugestack.answers.bars import find_bar  # noqa: PLC0415
     from gaugestack.answers.taper import taper as answer_taper  # noqa: PLC0415
 
     stock = chosen_stock(sets, on, job)

@@ -226,7 +226,7 @@ def bar(
 ) -> None:
     """Lay the bar on the part: two stacks for its rolls, or the cone from both."""
     from gaugestack.angles.sketch import Geometry  # noqa: PLC0415
-    from gaugestack.answers.angle import find_bar  # noqa: PLC0415
+    from gaugestack.answers.bars import find_bar  # noqa: PLC0415
     from gaugestack.answers.onpart import OnPartAsked, bar_on_part  # noqa: PLC0415
     from gaugestack.cards import gaugeform, gaugescreen, jsonform  # noqa: PLC0415
     from gaugestack.lengths import exact_text  # noqa: PLC0415

@@ -68,7 +68,7 @@ def plate(
     """Set a compound sine plate: two stacks from one set."""
     from gaugestack.angles.sketch import Geometry  # noqa: PLC0415
     from gaugestack.answers import plate as answers  # noqa: PLC0415
-    from gaugestack.answers.angle import find_bar  # noqa: PLC0415
+    from gaugestack.answers.bars import find_bar  # noqa: PLC0415
     from gaugestack.cards import jsonform, plateform, platescreen  # noqa: PLC0415
     from gaugestack.cards.rows import angle_mark  # noqa: PLC0415
     from gaugestack.lengths import exact_text  # noqa: PLC0415
@@ -137,7 +137,7 @@ def correct(
     json: JsonOption = False,
 ) -> None:
     """Correct a bar by what the indicator showed: next stack."""
-    from gaugestack.answers.angle import find_bar  # noqa: PLC0415
+    from gaugestack.answers.bars import find_bar  # noqa: PLC0415
     from gaugestack.answers.correct import CorrectAsked  # noqa: PLC0415
     from gaugestack.answers.correct import correct as answer_correct  # noqa: PLC0415
     from gaugestack.cards import jsonform, plateform, platescreen  # noqa: PLC0415
@@ -179,7 +179,7 @@ def from_stack(
 ) -> None:
     """Say the angle and taper that blocks on the bench give."""
     from gaugestack.angles.sketch import Geometry  # noqa: PLC0415
-    from gaugestack.answers.angle import find_bar  # noqa: PLC0415
+    from gaugestack.answers.bars import find_bar  # noqa: PLC0415
     from gaugestack.answers.fromstack import from_stack as answer_from_stack  # noqa: PLC0415
     from gaugestack.answers.fromstack import seat_of  # noqa: PLC0415
     from gaugestack.cards import jsonform, plateform, platescreen  # noqa: PLC0415

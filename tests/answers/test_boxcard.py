@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from gaugestack.angles.angle import dms_text
-from gaugestack.answers.angle import find_bar, set_angle
+from gaugestack.answers.angle import set_angle
+from gaugestack.answers.bars import find_bar
 from gaugestack.answers.batch import batch
 from gaugestack.answers.boxcard import BoxWish, box_card, read_row
 from gaugestack.answers.options import Choice

@@ -10,7 +10,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from gaugestack.angles.taper import Use
-from gaugestack.answers.angle import find_bar
+from gaugestack.answers.bars import find_bar
 from gaugestack.answers.boxcard import BoxWish, box_card
 from gaugestack.answers.job import job
 from gaugestack.answers.setupcard import angle_card, height_card, taper_card

@@ -4,7 +4,7 @@ import xml.etree.ElementTree as ET
 
 import pytest
 
-from gaugestack.answers.angle import find_bar
+from gaugestack.answers.bars import find_bar
 from gaugestack.answers.boxcard import BoxWish, box_card
 from gaugestack.answers.options import Choice
 from gaugestack.blocks import Basis
