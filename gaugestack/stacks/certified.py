@@ -19,7 +19,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from gaugestack.stacks import closest
+from gaugestack.stacks import closest, leastmiss, reach
 from gaugestack.stacks.puzzles import Grounds, Want
 
 if TYPE_CHECKING:
@@ -86,13 +86,33 @@ class CertifiedGrounds(Grounds):
         field = self._field(want, pieces, heights)
         miss = -1
         try:
+            yield from self._least_puzzle(want, field, pieces, count)
             while best := self._closest(field, count, miss):
-                members = tuple(sorted({pieces[index] for index in best.members}))
-                pile = want.pile(tuple((length, length) for length in best.sums), members)
-                yield replace(self.puzzle([pile], count), tight=True)
+                yield self._closest_puzzle(want, best, pieces, count)
                 miss = best.miss
         except closest.TooManyHalves:
             yield self.puzzle([replace(self._linked_pile(want), kinds=kinds)], count)
+
+    def _least_puzzle(
+        self, want: Want, field: closest.Field, pieces: list[int], count: int
+    ) -> Iterator[Puzzle]:
+        """Return the puzzle of the least miss there can be, where that is soon found."""
+        if not self.effort.left or count < leastmiss.WORTH_IT:
+            return
+        thick = [block for block in self.free if not block.thin]
+        table = reach.table(thick, sum(block.nominal for block in thick))
+        if table is None or not field.guide:
+            return
+        sides = leastmiss.Sides(thin=tuple(self.kinds[kind].thin for kind in pieces), table=table)
+        best = leastmiss.fewest_thin(field, sides, count)
+        if best:
+            yield self._closest_puzzle(want, best, pieces, count)
+
+    def _closest_puzzle(self, want: Want, best: closest.Closest, pieces: list[int], count: int) -> Puzzle:
+        """Return the puzzle of the blocks of the closest stacks of a count."""
+        members = tuple(sorted({pieces[index] for index in best.members}))
+        pile = want.pile(tuple((length, length) for length in best.sums), members)
+        return replace(self.puzzle([pile], count), tight=True)
 
     def _closest(self, field: closest.Field, count: int, miss: int) -> closest.Closest | None:
         """Return the closest stacks beyond a miss.  Raises TooManyHalves, also where no effort is left."""

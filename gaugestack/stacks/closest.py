@@ -82,7 +82,7 @@ class Closest:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Halves:
+class Halves:
     """All choices of some blocks: `index` has shape (n, size), `length` shape (n,), sorted by length."""
 
     index: NDArray[np.int64]
@@ -98,7 +98,7 @@ def closest(field: Field, count: int, beyond: int = -1) -> Closest | None:
     size = np.asarray(field.lengths, dtype=np.int64)
     if count > len(size):
         return None
-    lower, upper = _halves(field, count // 2, count), _halves(field, count - count // 2, count)
+    lower, upper = halves(field, count // 2, count), halves(field, count - count // 2, count)
     if not len(lower.length) or not len(upper.length):
         return None
     aim, within = field.aim, field.within
@@ -107,19 +107,19 @@ def closest(field: Field, count: int, beyond: int = -1) -> Closest | None:
     if best is None:
         return None
     offs = sorted(off for off in {best, -best} if off * field.side >= 0)
-    stacks = np.concatenate([_exact(lower, upper, aim, off) for off in offs])
+    stacks = np.concatenate([exact(lower, upper, aim, off) for off in offs])
     sums = {int(total) for total in size[stacks].sum(axis=1)}
     members = tuple(int(index) for index in np.unique(stacks))
     return Closest(miss=best, sums=tuple(sorted(sums)), members=members)
 
 
-def _halves(field: Field, count: int, total: int) -> _Halves:
+def halves(field: Field, count: int, total: int) -> Halves:
     """Return all choices of `count` blocks that can grow to a stack of `total`, sorted by length."""
     size = np.asarray(field.lengths, dtype=np.int64)
     index = _choices(field, count, total)
     length = size[index].sum(axis=1) if count else np.zeros(1, dtype=np.int64)
     order = np.argsort(length, kind="stable")
-    return _Halves(index=index[order], length=length[order])
+    return Halves(index=index[order], length=length[order])
 
 
 def _choices(field: Field, count: int, total: int) -> NDArray[np.int64]:
@@ -150,13 +150,13 @@ def _can_grow(guide: Guide | None, chosen: NDArray[np.int64], more: int) -> NDAr
     return grows
 
 
-def _in_range(halves: _Halves, low: int, high: int) -> _Halves:
+def _in_range(halves: Halves, low: int, high: int) -> Halves:
     """Return the halves with a length in [low, high]."""
     first, last = np.searchsorted(halves.length, [low, high + 1])
-    return _Halves(index=halves.index[first:last], length=halves.length[first:last])
+    return Halves(index=halves.index[first:last], length=halves.length[first:last])
 
 
-def _best_miss(lower: _Halves, upper: _Halves, field: Field, beyond: int) -> int | None:
+def _best_miss(lower: Halves, upper: Halves, field: Field, beyond: int) -> int | None:
     """Return the least miss above `beyond` on the field's side of two halves without a common block."""
     want = field.aim - upper.length
     bound = field.within
@@ -188,7 +188,7 @@ def _near(length: NDArray[np.int64], want: NDArray[np.int64], beyond: int) -> li
 
 
 def _partners(
-    lower: _Halves, want: NDArray[np.int64], bound: int, beyond: tuple[int, int]
+    lower: Halves, want: NDArray[np.int64], bound: int, beyond: tuple[int, int]
 ) -> list[tuple[NDArray[np.int64], NDArray[np.int64], NDArray[np.int64]]]:
     """Return all pairs of halves that miss by at most `bound`, and `beyond` a miss on a side, in portions."""
     first = np.searchsorted(lower.length, want - bound)
@@ -214,7 +214,7 @@ def _counts(gap: NDArray[np.int64], beyond: int, side: int) -> NDArray[np.bool_]
     return (np.abs(gap) > beyond) & (gap * side >= 0)
 
 
-def _exact(lower: _Halves, upper: _Halves, aim: int, off: int) -> NDArray[np.int64]:
+def exact(lower: Halves, upper: Halves, aim: int, off: int) -> NDArray[np.int64]:
     """Return all stacks whose length is exactly `aim` + `off`, as rows of block indices."""
     want = aim + off - upper.length
     portions = _partners(lower, want, 0, (-1, 0))
