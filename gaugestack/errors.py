@@ -20,6 +20,7 @@ import unicodedata
 from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import IntEnum
+from functools import lru_cache
 from typing import TYPE_CHECKING, ClassVar
 
 if TYPE_CHECKING:
@@ -183,18 +184,50 @@ def visible(text: str) -> str:
 
 _UNSEEN = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp", "Co", "Cn"})
 _LINE_LIMIT = 72
+_MOST_CHARACTERS = 4 * _LINE_LIMIT
+_NO_WIDTH = frozenset({"Mn", "Me"})
+_JOINED_LETTERS = (range(0x1160, 0x1200), range(0xD7B0, 0xD800))
+"""Vowels and final consonants of Hangul: drawn into the letter before them."""
 
 
 def _caret_lines(source: str, start: int, width: int) -> tuple[str, str]:
-    """Return the source line, cut to fit a terminal, and its caret line."""
-    text = visible(source.expandtabs(1).rstrip("\r\n"))
+    """Return the source line, cut to fit a terminal, and its caret line.
+
+    A tab is shown as one space.  A mark without a width of its own is pointed
+    at where the letter stands that carries it.
+    """
+    text = visible(source.rstrip("\r\n").replace("\t", " "))
     start = min(start, len(text))
-    cut = max(0, start - _LINE_LIMIT // 2) if len(text) > _LINE_LIMIT else 0
-    shown = text[cut : cut + _LINE_LIMIT]
-    wrong = max(1, min(width, len(shown) - (start - cut)))
-    return shown.rstrip(), " " * _columns(shown[: start - cut]) + "^" * wrong
+    while 0 < start < len(text) and not _columns(text[start]):
+        start, width = start - 1, width + 1
+    cut = 0
+    if _fitting(text, _LINE_LIMIT) < len(text):
+        cut = start - _fitting(text[:start][::-1], _LINE_LIMIT // 2)
+    while 0 < cut < start and not _columns(text[cut]):
+        cut += 1
+    shown = text[cut : cut + _fitting(text[cut:], _LINE_LIMIT)]
+    before, wrong = shown[: start - cut], shown.rstrip()[start - cut : start - cut + width]
+    return shown.rstrip(), " " * _columns(before) + "^" * max(1, _columns(wrong))
 
 
 def _columns(text: str) -> int:
-    """Return how many terminal columns `text` takes."""
-    return sum(2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in text)
+    """Return how many terminal columns `text` takes (Unicode Standard Annex 11)."""
+    return sum(map(_column, text))
+
+
+@lru_cache(maxsize=1024)
+def _column(character: str) -> int:
+    """Return the columns of one character: none for a mark on the one before, two for a wide one."""
+    if unicodedata.category(character) in _NO_WIDTH or any(ord(character) in few for few in _JOINED_LETTERS):
+        return 0
+    return 2 if unicodedata.east_asian_width(character) in "WF" else 1
+
+
+def _fitting(text: str, most: int) -> int:
+    """Return how many characters a text begins with that take at most so many columns."""
+    taken = 0
+    for count, character in enumerate(text[:_MOST_CHARACTERS]):
+        taken += _column(character)
+        if taken > most:
+            return count
+    return min(len(text), _MOST_CHARACTERS)

@@ -3,7 +3,9 @@ import unicodedata
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from wcwidth import wcswidth, wcwidth
 
+from gaugestack import errors
 from gaugestack.errors import (
     ExitCode,
     GaugestackError,
@@ -17,6 +19,13 @@ from gaugestack.errors import (
     visible,
 )
 
+_DOUBTFUL = {"Mc", "Lm", "Sk"}
+"""Marks that take a column on some terminals and none on others."""
+_IN_DISPUTE = (
+    range(0x2630, 0x2638), range(0x268A, 0x2690), range(0x4DC0, 0x4E00), range(0x1D300, 0x1D377),
+    range(0x1F1E6, 0x1F200), (0x3164, 0xFFA0),
+)  # fmt: skip
+"""Signs that Unicode 16 made wide, halves of flags, fillers of Hangul."""
 REPLACEMENT = "\N{REPLACEMENT CHARACTER}"
 PLACE = Place(file="bench.yaml", line=3, column=9)
 
@@ -91,6 +100,58 @@ def test_a_long_line_with_an_early_fault_is_cut_at_its_end():
 
 def test_a_wide_character_counts_two_columns():
     assert shown("\N{CJK UNIFIED IDEOGRAPH-4E00}x", 1)[2] == "      ^"
+
+
+@pytest.mark.parametrize(
+    ("source", "start", "width", "shown_line", "carets"),
+    [
+        ("\N{CJK UNIFIED IDEOGRAPH-4E00}x", 0, 1, "\N{CJK UNIFIED IDEOGRAPH-4E00}x", "^^"),
+        ("\N{FULLWIDTH DIGIT ONE}\N{FULLWIDTH DIGIT TWO}x", 1, 2, None, "  ^^^"),
+        ("e\N{COMBINING ACUTE ACCENT}x", 2, 1, None, " ^"),
+        ("ae\N{COMBINING ACUTE ACCENT}x", 2, 1, None, " ^"),
+        ("e\N{COMBINING ACUTE ACCENT}\N{COMBINING DIAERESIS}x", 0, 4, None, "^^"),
+        ("\N{COMBINING ACUTE ACCENT}x", 0, 1, None, "^"),
+        ("\N{HANGUL CHOSEONG KIYEOK}\N{HANGUL JUNGSEONG A}x", 2, 1, None, "  ^"),
+        ("a\tb\tx", 4, 1, "a b x", "    ^"),
+        ("\t\tx", 0, 9, "  x", "^^^"),
+        ("a\N{RIGHT-TO-LEFT OVERRIDE}x", 2, 1, f"a{REPLACEMENT}x", "  ^"),
+        ("ab \N{NO-BREAK SPACE}", 1, 3, "ab", " ^"),
+    ],
+)
+def test_the_caret_counts_columns_of_a_terminal(source, start, width, shown_line, carets):
+    _, line, below = shown(source, start, width)
+
+    assert (line[4:], below[4:]) == (shown_line or source, carets)
+
+
+def test_columns_are_those_of_a_library_of_terminal_widths():
+    every = (chr(code) for code in range(0x20, 0x30000))
+    printed = [one for one in every if visible(one) == one and unicodedata.category(one) not in _DOUBTFUL]
+    sure = [one for one in printed if not any(ord(one) in few for few in _IN_DISPUTE)]
+    differing = [one for one in sure if errors._column(one) != wcwidth(one)]
+
+    assert len(sure) > 100_000
+    assert not differing, [f"{ord(one):04X}" for one in differing[:20]]
+
+
+def test_a_long_line_of_wide_characters_is_cut_to_the_columns_of_a_terminal():
+    source = "\N{CJK UNIFIED IDEOGRAPH-4E00}" * 100 + "!" + "\N{CJK UNIFIED IDEOGRAPH-4E00}" * 100
+
+    _, line, below = shown(source, 100)
+    assert wcswidth(line) <= 4 + 72
+    assert wcswidth(line[: line.index("!")]) == below.index("^")
+
+
+def test_a_long_line_is_not_cut_between_a_letter_and_its_accent():
+    source = "e\N{COMBINING ACUTE ACCENT}" * 100 + "!"
+
+    _, line, below = shown(source, 200)
+    assert line[4:] == source[-73:]
+    assert below == " " * 40 + "^"
+
+
+def test_a_line_of_nothing_but_accents_is_cut_too():
+    assert len(shown("\N{COMBINING ACUTE ACCENT}" * 5000, 2500)[1]) < 400
 
 
 def test_a_tab_counts_one_column():
