@@ -248,4 +248,4 @@ def _number(option: str, text: str) -> float:
     """Return a plain number."""
     if not re.fullmatch(rf"\s*-?{_NUMBER}\s*", text):
         raise UsageError.about(option, f"{text.strip()!r} is no number", hint="like 2")
-    return float(text)
+    return float(text.strip())

@@ -11,6 +11,7 @@ The file is never written to.
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from gaugestack.errors import Place, Problem, RefusedFile, TextError
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 
 MOST_HEIGHTS = 10_000
 NOTE = "#"
+_LINE_END = re.compile("\r\n|[\r\n]")
 
 
 def load_heights(path: Path | str, unit: Unit) -> tuple[ReadLength, ...]:
@@ -35,7 +37,7 @@ def load_heights(path: Path | str, unit: Unit) -> tuple[ReadLength, ...]:
     name = str(path)
     problems: list[Problem] = []
     heights: list[ReadLength] = []
-    for number, line in _lines(read_text_file(path)):
+    for number, line in lines_of(read_text_file(path)):
         try:
             heights.append(read_length(line.partition(NOTE)[0].rstrip(), bare_unit=unit))
         except TextError as error:
@@ -49,8 +51,8 @@ def load_heights(path: Path | str, unit: Unit) -> tuple[ReadLength, ...]:
     return tuple(heights)
 
 
-def _lines(text: str) -> Iterator[tuple[int, str]]:
-    """Return the lines that say something, with their numbers."""
-    for number, line in enumerate(text.splitlines(), 1):
+def lines_of(text: str) -> Iterator[tuple[int, str]]:
+    """Return the lines that say something, with their numbers as an editor counts them."""
+    for number, line in enumerate(_LINE_END.split(text), 1):
         if line.partition(NOTE)[0].strip():
             yield number, line

@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 
 _NEEDED = ("n", "on", "event", "size", "written")
 _MOMENT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}")
+_FOREIGN_BREAK = re.compile("[\r\x85\u2028\u2029]")
+"""What ends a line in YAML, but none of the ledger."""
 _HINT = 'as in - {n: 1, on: 2026-02-03, event: missing, size: "0.105 in", written: 2026-02-03T09:15:00}'
 
 
@@ -41,6 +43,10 @@ def fields_of_line(
 ) -> Fields | None:
     """Return the fields of the one mapping a line holds; None, and a problem, for any other line."""
     node = None
+    foreign = _FOREIGN_BREAK.search(line)
+    if foreign:
+        findings.add(_break_problem(foreign, number, line, file))
+        return None
     if line.startswith("- {"):
         try:
             root = parse("\n" * (number - 1) + line, file=file)
@@ -53,6 +59,14 @@ def fields_of_line(
         findings.add(line_problem(file, number, line, f"{what} is written in one line", hint=_HINT))
         return None
     return fields_of(node, what, keys, findings)
+
+
+def _break_problem(foreign: re.Match[str], number: int, line: str, file: str) -> Problem:
+    """Say that a character would end the line for one reader and not for another."""
+    place = Place(file=file, line=number, column=foreign.start() + 1)
+    sentence = f"a line break (U+{ord(foreign[0]):04X}) in the middle of a line"
+    hint = "one record stands in one line, and a newline ends it"
+    return Problem(place=place, sentence=sentence, source=line, start=foreign.start(), hint=hint)
 
 
 def record_of(fields: Fields, unit: Unit, findings: Findings) -> Record | None:

@@ -155,6 +155,8 @@ class _Builder:
         mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
         opened = getattr(error, "context_mark", None)
+        if line > len(self.lines):
+            line, column = len(self.lines), len(self.lines[-1]) + 1
         sentence, hint = syntax_sentence(
             str(getattr(error, "problem", None) or "it cannot be parsed"),
             before=self._line(line)[:column],

@@ -16,11 +16,11 @@ from typing import TYPE_CHECKING, TypeVar
 from gaugestack.angles.angle import read_angle
 from gaugestack.angles.callout import read_call_out
 from gaugestack.errors import Place, Problem, RefusedFile, TextError
-from gaugestack.inventory.heightsfile import NOTE
+from gaugestack.inventory.heightsfile import NOTE, lines_of
 from gaugestack.inventory.textfile import read_text_file
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable
     from pathlib import Path
 
     from gaugestack.angles.angle import ReadAngle
@@ -50,7 +50,7 @@ def _load(path: Path | str, thing: str, read: Callable[[str], _Read]) -> tuple[_
     name = str(path)
     problems: list[Problem] = []
     found: list[_Read] = []
-    for number, line in _lines(read_text_file(path)):
+    for number, line in lines_of(read_text_file(path)):
         try:
             found.append(read(line.partition(NOTE)[0].strip()))
         except TextError as error:
@@ -64,10 +64,3 @@ def _load(path: Path | str, thing: str, read: Callable[[str], _Read]) -> tuple[_
     if len(found) > MOST_LINES:
         raise RefusedFile.whole(name, f"{len(found)} lines; at most {MOST_LINES}")
     return tuple(found)
-
-
-def _lines(text: str) -> Iterator[tuple[int, str]]:
-    """Return the lines that say something, with their numbers."""
-    for number, line in enumerate(text.splitlines(), 1):
-        if line.partition(NOTE)[0].strip():
-            yield number, line

@@ -285,6 +285,10 @@ def test_bad_input_is_refused_with_a_sentence(graded, name):
     assert done.err.startswith(options[0])
 
 
+def test_a_number_between_odd_blanks_is_read(graded):
+    assert gaugestack("budget", "stack", "30", "--k", "\x1f2\xa0", *graded).code == 0
+
+
 @pytest.mark.parametrize(
     ("option", "text"),
     [("--bar-limit", "-3um"), ("--drawing-tolerance", "10"), ("--yaw", "2h"), ("--over", "x")],

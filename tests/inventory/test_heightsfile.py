@@ -29,6 +29,16 @@ def test_every_line_that_is_no_height_is_named(tmp_path):
     assert places == [(2, 1), (4, 5)]
 
 
+@pytest.mark.parametrize("odd", ["\x0b", "\x0c", "\x1c", "\x85", "\u2028"])
+def test_lines_are_counted_as_an_editor_counts_them(tmp_path, odd):
+    path = written(tmp_path, f"1\n#{odd}x\r\n2 kg\n")
+
+    with pytest.raises(RefusedFile) as refused:
+        load_heights(path, Unit.INCH)
+    (problem,) = refused.value.problems
+    assert (problem.place.line, problem.place.column, problem.source) == (3, 3, "2 kg")
+
+
 def test_a_file_of_notes_alone_is_refused(tmp_path):
     with pytest.raises(RefusedFile, match="holds no height"):
         load_heights(written(tmp_path, "# nothing yet\n"), Unit.INCH)

@@ -433,6 +433,15 @@ def test_a_fault_of_the_ledger_is_said_with_its_place(text, said):
     assert problems(text) == said
 
 
+@pytest.mark.parametrize("odd", ["\r", "\x85", "\u2028", "\u2029"])
+def test_what_ends_a_line_in_yaml_alone_is_refused_at_its_own_place(odd):
+    text = f"{HEAD}{record(1, 'event: missing, size: 0.105')}"
+    line = f'- {{n: 2, on: 2026-02-03, event: lent, size: 0.101, to: "Ola{odd}boat"'
+
+    said = f"3:60 a line break (U+{ord(odd):04X}) in the middle of a line"
+    assert problems(f"{text}{line}, {TAIL}") == [said]
+
+
 def test_all_faults_of_a_ledger_are_said_at_once():
     text = HEAD + GOOD + "nonsense\n" + record(3, 'event: fund, size: "0.105 in"') + GOOD
 

@@ -49,6 +49,15 @@ def test_columns_count_characters_also_beyond_the_basic_plane():
     assert (problem.place.line, problem.place.column) == (2, 8)
 
 
+@pytest.mark.parametrize("text", ["a: 1\nb: {c", "a: 1\nb: [x", "a: 1\nb: {x: ", "a: 1\nbc"])
+def test_a_file_that_ends_too_soon_is_refused_behind_its_last_character(text):
+    (problem,) = refused(text)
+
+    last = text.split("\n")[1]
+    assert (problem.place.line, problem.place.column) == (2, len(last) + 1)
+    assert (problem.source, problem.start) == (last, len(last))
+
+
 def test_a_readers_caret_stands_inside_the_quotes():
     ((_, value),) = parse("size: '0.1 xx'\n", file="set.yaml").pairs
     problem = value.text_problem(TextError("0.1 xx", 4, 6, "no unit"))

@@ -35,6 +35,13 @@ def test_every_wrong_line_is_named_with_its_place(file):
     assert [(p.place.line, p.place.column) for p in refused.value.problems] == [(2, 3), (3, 1)]
 
 
+def test_lines_are_counted_as_an_editor_counts_them(file):
+    with pytest.raises(RefusedFile) as refused:
+        load_angles(file("7d # \x0b page\n\u2028\r\n seven\n"))
+
+    assert [(p.place.line, p.place.column) for p in refused.value.problems] == [(3, 2)]
+
+
 def test_a_call_out_of_bare_degrees_is_refused(file):
     with pytest.raises(RefusedFile):
         load_call_outs(file("15deg\n"), Unit.INCH)
