@@ -9,12 +9,15 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from gaugestack.angles.angle import Angle, read_angle, short_degrees_text
-from gaugestack.angles.taper import Taper, taper_of_rate
+from gaugestack.angles.taper import half_of_rate
 from gaugestack.errors import TextError
 from gaugestack.lengths import PM_PER_INCH, PM_PER_MM, Unit, read_length
+
+if TYPE_CHECKING:
+    from gaugestack.angles.taper import Taper
 
 TAPER_HINT = (
     "write a taper like 3in/ft, 0.25in/in, 1:4, 7.125deg/side, 14.25deg included or 1in to 0.75in over 4in"
@@ -106,7 +109,7 @@ def refuse_minutes_like_ratio(text: str, over: str, under: str) -> None:
     """Refuse `7:07`: nobody writes a ratio so, and 7 degrees 7 minutes looks just like it."""
     if len(under) < 2 or under[0] != "0" or not under[1].isdigit():
         return
-    plain = under.lstrip("0") or "0"
+    plain = under.lstrip("0")
     hint = f"write {over}d{under}m/side or {over}d{under}m included for an angle, {over}:{plain} for a ratio"
     refuse(text, f"{text.strip()!r} may be degrees and minutes or a ratio", hint)
 
@@ -151,8 +154,8 @@ def _angle_meanings(written: str, angle: Angle) -> tuple[str, ...]:
 
 def spelled(written: str, rate: Fraction, note: str = "") -> str:
     """Return one way of writing a rate and the angles it gives."""
-    taper = taper_of_rate(rate, call_out=written, reading="")
-    return _meaning(f"{written}{note}", taper.half, taper.included)
+    half = half_of_rate(rate)
+    return _meaning(f"{written}{note}", half, Angle(arcseconds=2 * half.arcseconds))
 
 
 def _meaning(written: str, half: Angle, included: Angle) -> str:

@@ -120,7 +120,7 @@ def degrees_text(angle: Angle, places: int = 6) -> str:
 def short_degrees_text(angle: Angle, places: int = 4) -> str:
     """Print decimal degrees without closing zeros."""
     number = degrees_text(angle, places)[:-1]
-    return f"{number.rstrip('0').rstrip('.') if places else number}\N{DEGREE SIGN}"
+    return f"{number.rstrip('0').removesuffix('.') if places else number}\N{DEGREE SIGN}"
 
 
 def arcsec_text(arcseconds: Fraction | float, places: int = 1) -> str:

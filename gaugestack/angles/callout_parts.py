@@ -6,11 +6,12 @@ stand in callout.py, callout_slopes.py and flat.py.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from gaugestack.angles.ambiguity import TAPER_HINT, not_zero, refuse, refuse_ratio_like_angle
 from gaugestack.angles.angle import Angle, ReadAngle, read_angle, short_degrees_text
-from gaugestack.angles.taper import Taper, taper_of_rate
+from gaugestack.angles.taper import Taper, half_of_rate, taper_of_rate
 from gaugestack.errors import TextError
 from gaugestack.lengths import ReadLength, Unit, read_length
 
@@ -33,7 +34,7 @@ def of_rate(text: str, rate: Fraction, reading: str, *, per_inch: bool = False) 
     question = f"{text.strip()} is {short_degrees_text(taper.half)} per side: is so steep a cone meant?"
     if per_inch:
         question = f"{text.strip()} is {taper.one_in_text}: was that per foot?"
-    return taper_of_rate(rate, call_out=taper.call_out, reading=reading, question=question)
+    return replace(taper, question=question)
 
 
 def of_half(text: str, half: Angle, reading: str) -> Taper:
@@ -51,9 +52,8 @@ def _refuse_steep(text: str, taper: Taper, *, per_inch: bool) -> None:
     included = f"if it is meant, write {short_degrees_text(taper.included)} included"
     if not per_inch:
         refuse(text, f"{sentence}\N{DEGREE SIGN}", included)
-    rate = taper.exact_rate / 12
-    per_foot = taper_of_rate(rate, call_out="", reading="")
-    hint = f"per foot it is {short_degrees_text(per_foot.half)} per side; {included}"
+    per_foot = half_of_rate(taper.exact_rate / 12)
+    hint = f"per foot it is {short_degrees_text(per_foot)} per side; {included}"
     refuse(text, f"{sentence}\N{DEGREE SIGN}: was per foot typed as per inch?", hint)
 
 

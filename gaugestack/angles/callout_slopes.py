@@ -84,7 +84,7 @@ def slope_at(text: str, start: int, end: int) -> Fraction:
     if match is None:
         hint = "write a slope like 1:20 or 0.25in/ft"
         raise TextError(text, start, end, f"{part.strip()!r} is not a slope", hint=hint)
-    over = length_at(text, start + match.start("over"), start + match.end("over"), bare_unit=None)
+    over = length_at(text, start, start + match.end("over"), bare_unit=None)
     under = per_length_at(text, start + match.start("under"), start + match.end("under"))
     return Fraction(over.length, under.length)
 

@@ -99,8 +99,12 @@ def taper_of_rate(rate: Fraction, *, call_out: str, reading: str, question: str 
     Never half of atan(C), and no sine.  Source: ISO 3040; Machinery's
     Handbook, tapers per foot and corresponding angles.
     """
-    half = Angle.from_radians(math.atan(rate / 2))
-    return Taper(call_out=call_out, reading=reading, half=half, rate=rate, question=question)
+    return Taper(call_out=call_out, reading=reading, half=half_of_rate(rate), rate=rate, question=question)
+
+
+def half_of_rate(rate: Fraction) -> Angle:
+    """Return the half angle of a rate on diameter, atan(C / 2)."""
+    return Angle.from_radians(math.atan(rate / 2))
 
 
 def angle_for(taper: Taper, use: Use) -> Angle:
@@ -135,4 +139,4 @@ def _plain(value: Fraction, places: int) -> str:
     """Print a positive number rounded to `places` decimals, without closing zeros."""
     scaled = round(value * 10**places)
     whole, decimals = divmod(scaled, 10**places)
-    return f"{whole}.{decimals:0{places}d}".rstrip("0").rstrip(".")
+    return f"{whole}.{decimals:0{places}d}".rstrip("0").removesuffix(".")

@@ -121,6 +121,11 @@ BAD = [
     ("1:2:3:4", (5, 7), "more than degrees, minutes and seconds"),
     ("7::30", (2, 3), "not a plain number between the colons"),
     ("7:7d", (2, 4), "not a plain number between the colons"),
+    (" 7 :  x ", (6, 7), "not a plain number between the colons"),
+    ("  -3deg ", (2, 7), "below zero: an angle is not negative"),
+    ("  361deg ", (2, 8), "more than a full turn"),
+    (" 7d  -7m", (5, 6), "no number here"),
+    ("1 : 2 : 3 :  4", (12, 14), "more than degrees, minutes and seconds"),
     ("361deg", (0, 6), "more than a full turn"),
     ("7rad", (0, 4), "more than a full turn"),
     ("\N{ARABIC-INDIC DIGIT SEVEN}deg", (0, 1), "no number here"),
@@ -133,7 +138,8 @@ def test_what_is_no_angle_is_refused_under_a_caret(text, wrong, sentence):
         read_angle(text)
     assert refused.value.sentence == sentence
     assert (refused.value.start, refused.value.end) == wrong
-    assert refused.value.hint
+    assert refused.value.text == text
+    assert refused.value.hint == "write an angle like 7d7m30s, 7:07:30, 7.125deg or 0.1rad"
 
 
 def test_degrees_minutes_and_seconds_carry_and_never_show_sixty():
@@ -167,6 +173,12 @@ def test_a_difference_in_arcseconds_carries_its_sign(value, text):
     assert arcsec_text(value) == text
 
 
+def test_a_difference_in_arcseconds_has_the_places_asked_for():
+    assert arcsec_text(Fraction(1, 3), 3) == '+0.333"'
+    assert arcsec_text(0.1) == '+0.1"'
+    assert arcsec_text(12.5, 0) == '+12"'
+
+
 def test_a_float_of_degrees_counts_as_the_decimal_it_prints_as():
     assert Angle.from_degrees(7.1) == read_angle("7.1deg").angle
     assert Angle.from_degrees(1e-7).arcseconds == Fraction(36, 100_000)
@@ -176,8 +188,11 @@ def test_a_float_of_degrees_counts_as_the_decimal_it_prints_as():
 @pytest.mark.parametrize("number", [float("nan"), float("inf"), float("-inf")])
 def test_an_angle_of_no_finite_number_is_refused(number):
     for make in (Angle.from_degrees, Angle.from_radians):
-        with pytest.raises(UsageError, match="not a finite number"):
+        with pytest.raises(UsageError) as refused:
             make(number)
+        assert str(refused.value) == (
+            "angle: not a finite number\n  write an angle like 7d7m30s, 7:07:30, 7.125deg or 0.1rad"
+        )
 
 
 def test_angles_sort_and_subtract():

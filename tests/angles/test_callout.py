@@ -5,11 +5,12 @@ import pytest
 
 from gaugestack.angles.angle import Angle
 from gaugestack.angles.callout import read_call_out, read_taper
-from gaugestack.angles.flat import Flat, setting_angle
+from gaugestack.angles.flat import Flat, read_flat, setting_angle
 from gaugestack.angles.taper import Use
 from gaugestack.errors import TextError, UsageError
 from gaugestack.lengths import Unit
 
+LENGTH_HINT = "write a length like 0.6202in, 15.752mm, 12 µm, 40 µin, 5/8in or 1-3/8in"
 RATES = [
     # text, rate, reading
     ("3in/ft", Fraction(1, 4), "3 in per foot on diameter"),
@@ -57,6 +58,7 @@ def test_an_angle_with_its_kind_gives_an_exact_half_angle(text):
     taper = read_taper(text, bare_unit=None)
     assert taper.half == Angle.from_degrees(Fraction(57, 8))
     assert taper.rate is None
+    assert taper.call_out == text
 
 
 def test_an_angle_says_which_one_it_was():
@@ -82,16 +84,20 @@ def test_bare_diameters_take_the_unit_of_the_set_and_say_so(unit, words):
 
 def test_bare_diameters_beside_another_unit_are_refused():
     assert read_taper("1.25 to 0.75 over 4in", bare_unit=Unit.INCH).rate == Fraction(1, 8)
-    with pytest.raises(TextError, match="numbers without a unit would be inches, beside another unit"):
+    with pytest.raises(TextError) as refused:
         read_taper("1.25 to 0.75 over 100mm", bare_unit=Unit.INCH)
+    assert refused.value.sentence == "numbers without a unit would be inches, beside another unit"
+    assert refused.value.hint == "write the unit of all three"
+    assert refused.value.text == "1.25 to 0.75 over 100mm"
     with pytest.raises(TextError, match="a unit is missing"):
         read_taper("1.25 to 0.75 over 4in", bare_unit=None)
 
 
 def test_a_steep_rate_per_inch_is_asked_about():
-    assert read_taper("0.60235in/in", bare_unit=None).question == (
-        "0.60235in/in is 1:1.66: was that per foot?"
-    )
+    asked = read_taper(" 0.60235in/in ", bare_unit=None)
+    assert asked.question == "0.60235in/in is 1:1.66: was that per foot?"
+    assert (asked.call_out, asked.rate) == ("0.60235in/in", Fraction(60235, 100_000))
+    assert asked.reading == "0.60235 in per inch on diameter"
     assert read_taper("1:1.5", bare_unit=None).question == (
         "1:1.5 is 18.4349° per side: is so steep a cone meant?"
     )
@@ -225,6 +231,8 @@ BAD = [
     ("3/ft", (1, 2), "a unit is missing"),
     ("3in/12", (6, 7), "a unit is missing"),
     ("3in/bar", (4, 7), "'bar' is not a unit of length"),
+    ("3in/2bar", (5, 8), "'bar' is not a unit of length"),
+    ("  3in/ ", (6, 7), "empty: a length is wanted"),
     ("3deg/ft", (1, 4), "'deg' is not a unit of length"),
     ("0.125in/ft/side", (0, 15), "a rate per side: rates are read on diameter"),
     ("1:5%", (0, 4), "not a taper call-out"),
@@ -251,6 +259,65 @@ def test_what_is_no_taper_is_refused_under_a_caret(text, wrong, sentence):
     assert (refused.value.start, refused.value.end) == wrong
     assert refused.value.text == text
     assert refused.value.hint
+
+
+TAPER_HINT = (
+    "write a taper like 3in/ft, 0.25in/in, 1:4, 7.125deg/side, 14.25deg included or 1in to 0.75in over 4in"
+)
+FLAT_HINT = "write a flat like flat 1:12, flat 0.25in/ft, flat 5%, flat 5deg or flat 1.5in to 1in over 6in"
+
+
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        *dict.fromkeys(
+            [
+                "",
+                "7" * 65,
+                "1,5:4",
+                "-3in/ft",
+                "0in/ft",
+                "0:4",
+                "0",
+                "0/4",
+                "0deg",
+                "200deg",
+                "0deg/side",
+                "90deg/side",
+                "1:5%",
+                "1in at 2in and 2in at 2in",
+                "1in at 2in and 1in at 3in",
+            ],
+            TAPER_HINT,
+        ).items(),
+        ("0.75in to 1.25in over 4in", "write the large end first, like 1.25in to 0.75in over 4in"),
+        (
+            "0.125in/ft/side",
+            "write slope before it, like slope 0.125in/ft per side, or twice it for the diameter",
+        ),
+        ("7:010", "write 7d010m/side or 7d010m included for an angle, 7:10 for a ratio"),
+        (
+            "1:8/side",
+            (
+                "write 1d8m for the angle, slope 1:8 per side for the slope of each side; "
+                "a ratio is read on diameter, like 1:4, with nothing after it"
+            ),
+        ),
+        ("1:0.4", "if it is meant, write 102.6804° included"),
+        ("slope x per side", "write a slope like 1:20 or 0.25in/ft"),
+        ("slope 7:010 per side", "write 7d010m for the angle, 7:10 for the slope"),
+        ("slope 7:00 per side", "write 7d00m for the angle, 7:0 for the slope"),
+        ("slope 1:20", "write slope 1:20 per side for a cone, flat 1:20 for a wedge"),
+        ("1:20 SLOPE", "write slope 1:20 per side for a cone, flat 1:20 for a wedge"),
+        # 4.763642 degrees: atan(1/12), computed
+        ("flat 1:12", "its one angle is 4°45'49\" (4.763642°): set it as an angle"),
+        ("flat", FLAT_HINT),
+    ],
+)
+def test_a_refusal_says_what_to_write_instead(text, hint):
+    with pytest.raises(TextError) as refused:
+        read_taper(text, bare_unit=None)
+    assert refused.value.hint == hint
 
 
 def test_a_rate_up_to_forty_five_degrees_a_side_is_taken():
@@ -299,6 +366,8 @@ def test_a_percent_alone_is_refused_with_both_meanings():
     [
         ("0% on diameter", (0, 14), "zero is no taper"),
         ("slope 0:4 per side", (0, 18), "zero is no taper"),
+        ("slope 1:0 per side", (0, 18), "zero is no taper"),
+        ("slope 1bar/ft per side", (7, 10), "'bar' is not a unit of length"),
         ("slope 1:20", (0, 10), "a slope alone: of each side of a cone, or of a flat wedge?"),
         ("slope x per side", (6, 7), "'x' is not a slope"),
         ("slope 7:07 per side", (0, 19), "'7:07' may be degrees and minutes or a slope"),
@@ -315,7 +384,7 @@ def test_what_is_no_slope_is_refused_under_a_caret(text, wrong, sentence):
         read_taper(text, bare_unit=None)
     assert refused.value.sentence == sentence
     assert (refused.value.start, refused.value.end) == wrong
-    assert refused.value.hint
+    assert refused.value.text == text
 
 
 def test_a_slope_of_each_side_has_a_form_that_is_no_angle():
@@ -345,22 +414,72 @@ def test_a_flat_is_read_with_its_whole_angle(text, slope, degrees):
 
 
 @pytest.mark.parametrize(
-    ("text", "sentence"),
+    ("text", "wrong", "sentence", "hint"),
     [
-        ("flat", "a flat of what slope or angle?"),
-        ("flat 5", "a number alone: a slope or degrees?"),
-        ("flat 0deg", "a flat's angle is above 0 and below 90°"),
-        ("flat 90deg", "a flat's angle is above 0 and below 90°"),
-        ("flat 1in to 2in over 3in", "the first thickness is not the larger one"),
-        ("flat 7:07", "'7:07' may be degrees and minutes or a slope"),
-        ("flat 0%", "zero is no taper"),
+        (" flat ", (1, 5), "a flat of what slope or angle?", FLAT_HINT),
+        ("flat" + " " * 61, (64, 65), "too long to be a flat taper", FLAT_HINT),
+        ("flat 5", (0, 6), "a number alone: a slope or degrees?", FLAT_HINT),
+        ("flat 0deg", (0, 9), "a flat's angle is above 0 and below 90°", FLAT_HINT),
+        ("flat 90deg", (0, 10), "a flat's angle is above 0 and below 90°", FLAT_HINT),
+        ("flat 1in to 2in over 3in", (0, 24), "the first thickness is not the larger one", FLAT_HINT),
+        ("flat 2in to 2in over 3in", (0, 24), "the first thickness is not the larger one", FLAT_HINT),
+        ("flat 2in to 1bar over 3in", (13, 16), "'bar' is not a unit of length", LENGTH_HINT),
+        (
+            "flat 7:07",
+            (0, 9),
+            "'7:07' may be degrees and minutes or a slope",
+            "write 7d07m for the angle, 7:7 for the slope",
+        ),
+        ("flat 0%", (0, 7), "zero is no taper", TAPER_HINT),
+        ("flat 1x/ft", (6, 7), "'x' is not a unit of length", LENGTH_HINT),
+        ("flat x", (5, 6), "no number here", "write an angle like 7d7m30s, 7:07:30, 7.125deg or 0.1rad"),
     ],
 )
-def test_what_is_no_flat_is_refused(text, sentence):
+def test_what_is_no_flat_is_refused(text, wrong, sentence, hint):
     with pytest.raises(TextError) as refused:
         read_call_out(text, bare_unit=None)
     assert refused.value.sentence == sentence
-    assert refused.value.hint
+    assert (refused.value.start, refused.value.end) == wrong
+    assert refused.value.text == text
+    assert refused.value.hint == hint
+
+
+def test_a_text_that_does_not_say_flat_is_no_flat():
+    with pytest.raises(TextError) as refused:
+        read_flat("1:12", bare_unit=None)
+    assert refused.value.sentence == "a flat begins with the word flat or wedge"
+    assert (refused.value.text, refused.value.hint) == ("1:12", FLAT_HINT)
+
+
+@pytest.mark.parametrize(
+    ("text", "call_out", "reading"),
+    [
+        (" flat 1:12 ", "flat 1:12", "flat, slope 1:12"),
+        (" wedge 0.25in per ft ", "wedge 0.25in per ft", "flat, slope 0.25in per ft"),
+        (" flat 5 % ", "flat 5 %", "flat, slope 5 %"),
+        (
+            " flat 1.5in to 1in over 6in ",
+            "flat 1.5in to 1in over 6in",
+            "flat, 1.5 in to 1 in thick over 6 in",
+        ),
+        (" flat 7:07:30 ", "flat 7:07:30", "flat, 7°07'30\""),
+    ],
+)
+def test_a_flat_says_in_words_what_was_read(text, call_out, reading):
+    flat = read_call_out(text, bare_unit=None)
+    assert (flat.call_out, flat.reading) == (call_out, reading)
+
+
+def test_bare_thicknesses_and_bare_diameters_take_the_unit_of_the_set():
+    flat = read_call_out("flat 1.5 to 1 over 6", bare_unit=Unit.INCH)
+    assert (flat.slope, flat.reading) == (Fraction(1, 12), "flat, 1.5 in to 1 in thick over 6 in")
+    assert read_call_out("1.25 to 0.75 over 4", bare_unit=Unit.MILLIMETRE).rate == Fraction(1, 8)
+    stations = read_call_out("1.25 at 0 and 0.75 at 4", bare_unit=Unit.MILLIMETRE)
+    assert stations.reading == "1.25 mm diameter at 0 mm, 0.75 mm diameter at 4 mm"
+    with pytest.raises(TextError, match="numbers without a unit would be millimetres, beside another unit"):
+        read_call_out("flat 1.5 to 1 over 6in", bare_unit=Unit.MILLIMETRE)
+    with pytest.raises(TextError, match="numbers without a unit would be millimetres, beside another unit"):
+        read_call_out("1.25 at 0in and 0.75 at 4", bare_unit=Unit.MILLIMETRE)
 
 
 def test_a_flat_takes_no_use_and_a_cone_needs_one():
@@ -369,10 +488,17 @@ def test_a_flat_takes_no_use_and_a_cone_needs_one():
     assert setting_angle(flat, None) == flat.angle
     assert setting_angle(cone, Use.COMPOUND) == cone.half
     assert setting_angle(cone, Use.INSPECTION) == cone.included
-    with pytest.raises(UsageError, match="a flat wedge has no half and no included angle"):
+    with pytest.raises(UsageError) as refused:
         setting_angle(flat, Use.COMPOUND)
-    with pytest.raises(UsageError, match="the half or the included angle"):
+    assert str(refused.value) == (
+        "use: a flat wedge has no half and no included angle: compound asks for one of them\n"
+        "  its one angle is 4.763642°"
+    )
+    with pytest.raises(UsageError) as refused:
         setting_angle(cone, None)
+    assert str(refused.value) == (
+        "use: the half or the included angle of the cone?\n  compound or inspection"
+    )
 
 
 def test_a_wedge_and_a_cone_of_one_ratio_differ():

@@ -47,6 +47,10 @@ def test_a_correction_is_the_difference_of_two_sines(bar, angle, error):
     exact = bar.effective * (mpmath.sin(mp(deg(angle)) - mp(sec(error))) - mpmath.sin(mp(deg(angle))))
     assert abs(found.change - exact) <= bar.step
     assert found.new_height == height(found.new_angle, bar)
+    assert (found.error, found.old_angle) == (sec(error), deg(angle))
+    school = -bar.effective * mpmath.tan(mp(sec(error)))
+    assert abs(found.school_change - school) <= bar.step
+    assert found.over_correction == pytest.approx(float(school / exact), rel=1e-12)
     assert (found.change < 0) == (error > 0)
 
 
@@ -67,11 +71,31 @@ def test_no_error_changes_nothing():
 
 def test_a_correction_that_leaves_no_angle_is_refused_with_what_is_left():
     assert correct(deg(1), sec(3599), FIVE).new_angle == sec(1)
-    with pytest.raises(UsageError, match="no height sets it") as refused:
+    with pytest.raises(UsageError) as refused:
         correct(deg(1), sec(3660), FIVE)
-    assert "leaves -0°01'00.0\"" in str(refused.value)
-    with pytest.raises(UsageError, match="the corrected angle is"):
+    assert str(refused.value) == (
+        "error: taking 1°01'00.0\" off leaves -0°01'00.0\": no height sets it\n"
+        "  check the sign: positive is too steep"
+    )
+    with pytest.raises(UsageError) as refused:
         correct(deg(89), sec(-3660), FIVE)
+    assert str(refused.value) == (
+        "error: the corrected angle is 0°01'00.0\" above 90 degrees, or at it\n"
+        "  check the sign: positive is too steep"
+    )
+
+
+@pytest.mark.parametrize(
+    ("angle", "error", "sentence"),
+    [
+        (1, 3600, "taking 1°00'00.0\" off leaves 0°00'00.0\": no height sets it"),
+        (89, -3600, "the corrected angle is 0°00'00.0\" above 90 degrees, or at it"),
+    ],
+)
+def test_a_correction_to_level_or_upright_is_refused(angle, error, sentence):
+    with pytest.raises(UsageError) as refused:
+        correct(deg(angle), sec(error), FIVE)
+    assert str(refused.value) == f"error: {sentence}\n  check the sign: positive is too steep"
 
 
 @pytest.mark.parametrize(("tip", "share"), [("0", "1.00"), ("10", "0.98"), ("20", "0.94"), ("30", "0.87")])
@@ -82,8 +106,12 @@ def test_a_lever_indicator_shows_too_much_by_its_tip_angle(tip, share):
 
 def test_a_tip_angle_is_from_nothing_to_below_sixty_degrees():
     assert true_reading(pm("2in"), deg("59.999")) == pytest.approx(pm("1in"), rel=1e-4)
-    with pytest.raises(UsageError, match="60°00'00\" is not from 0 to below 60 degrees"):
+    assert true_reading(pm("1in"), deg(0)) == pm("1in")
+    with pytest.raises(UsageError) as refused:
         true_reading(pm("1in"), deg(60))
+    assert str(refused.value) == (
+        "tip angle: 60°00'00\" is not from 0 to below 60 degrees\n  set the arm nearly level with the surface"
+    )
     with pytest.raises(UsageError, match="is not from 0 to below 60 degrees"):
         true_reading(pm("1in"), deg(-1))
 
@@ -133,13 +161,27 @@ def test_an_error_of_angle_is_told_as_thousandths_over_the_part(error):
         part_error(taper, sec(error), length=Length(0), unit=IN)
 
 
+def test_an_error_on_a_metric_part_is_told_in_thousandths_of_a_millimetre():
+    taper = read_taper("1:4", bare_unit=None)
+    found = part_error(taper, sec(120), length=pm("2m"), unit=Unit.MILLIMETRE)
+    exact = 4 * (mpmath.tan(mp(taper.half) + mp(sec(120))) - mpmath.tan(mp(taper.half)))  # in metres
+    assert found.text == (
+        f"{mpmath.nstr(exact * 10**6, 5)} thousandths of a millimetre on diameter over 2000 mm"
+    )
+
+
 @pytest.mark.parametrize(
     ("change", "below"), [("0.00004in", True), ("0.00005in", False), ("-0.00004in", True)]
 )
 def test_a_change_below_half_a_step_cannot_be_made(change, below):
     found = below_resolution(pm(change), step=pm("0.0001in"), angle=deg(30), bar=FIVE)
     assert found.below == below
-    assert ("below what the blocks can make" in found.sentence) == below
+    # 1 arcsecond at 30 degrees is 5 in cos(30) pi / 648000 = 20.99 µin (computed)
+    turned = {"0.00004in": '+1.9"', "0.00005in": '+2.4"', "-0.00004in": '-1.9"'}[change]
+    assert found.sentence == (
+        f"{change.removesuffix('in')} in ({turned}) is {'below' if below else 'within'} "
+        'what the blocks can make: one step of 0.0001 in is +4.8"'
+    )
 
 
 def test_a_step_of_the_blocks_is_told_as_an_angle():

@@ -79,6 +79,7 @@ def test_the_short_cut_is_the_rate_taken_as_a_sine(bar, use, rate):
     right = mpmath.atan(mp(rate) / 2) * (1 if use is Use.COMPOUND else 2)
     assert abs(found.height - bar.effective * sine) <= bar.step / 2
     assert found.height_error == found.height - height(angle_for(of(rate), use), bar)
+    assert found.angle.radians == pytest.approx(float(mpmath.asin(sine)), rel=1e-14)
     exact = (mpmath.asin(sine) - right) * 648000 / mpmath.pi
     assert abs(mp(found.angle_error_arcsec) - exact) < 1e-8
     assert found.height_error > 0
