@@ -10,7 +10,6 @@ apostrophe.  RFC 4180, but for its line ends: a terminal wants plain ones.
 from __future__ import annotations
 
 import csv
-import io
 from typing import TYPE_CHECKING
 
 from gaugestack.cards.batchrows import ended, line_of, stacks_text, why_not
@@ -60,11 +59,17 @@ def angle_row(target: Target, answer: AngleAnswer) -> Row:
 
 def csv_text(columns: Sequence[str], rows: Iterable[Row]) -> str:
     """Return a heading and rows as CSV text."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
+    lines = _Lines()
+    writer = csv.writer(lines, lineterminator="\n")
     writer.writerow(columns)
     writer.writerows(rows)
-    return text.getvalue()
+    return "".join(lines)
+
+
+class _Lines(list[str]):
+    """Lines that a writer writes one by one."""
+
+    write = list.append
 
 
 def plain(text: str) -> str:

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 FOUND, IMPOSSIBLE, UNDECIDED = "found", "impossible", "undecided"
 """How an answer ended, the words of the JSON forms."""
-_NEAREST = ("below", "above")
+_SIDES = ("below", "above")
 
 
 def ended(outcome: Outcome) -> str:
@@ -57,19 +57,17 @@ def stacks_text(answer: StackAnswer, labels: Mapping[str, str] = NO_LABELS) -> s
 
 
 def why_not(outcome: Outcome, labels: Mapping[str, str] = NO_LABELS) -> str:
-    """Return why there is no stack, and what comes nearest; nothing where there is one."""
+    """Return why there is no stack, and the lengths nearest to it; nothing where there is one."""
     if isinstance(outcome, Found):
         return ""
     if isinstance(outcome, Impossible):
-        near = [_near(way, labels) for way in outcome.ways_out if way.kind in _NEAREST and way.built]
-        return "; ".join((f"not possible: {outcome.sentence}", *near))
+        near = [f"{_length(way)} {way.kind}" for way in outcome.ways_out if way.kind in _SIDES and way.built]
+        return f"not possible: {outcome.sentence}" + (f"; nearest {', '.join(near)}" if near else "")
     best = [f"best known {blocks_text(built.blocks, labels)}" for built in outcome.best]
     least = f"at least {outcome.at_least} blocks are needed"
     return "; ".join((f"undecided: {outcome.sentence}", least, *best))
 
 
-def _near(way: WayOut, labels: Mapping[str, str]) -> str:
-    """Return the nearest stack on one side."""
-    blocks = way.built.blocks if way.built else ()
-    length = engraved_text(way.built.length, unit_of(blocks)) if way.built else ""
-    return f"{way.kind} it {length} = {blocks_text(blocks, labels)}"
+def _length(way: WayOut) -> str:
+    """Return the length of the stack a way out leads to."""
+    return engraved_text(way.built.length, unit_of(way.built.blocks)) if way.built else ""

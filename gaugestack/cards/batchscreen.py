@@ -85,8 +85,21 @@ def angle_line(target: Target, answer: AngleAnswer) -> Line:
         outcome=ended(answer.stack.outcome),
         bare=bool(said),
         steep=answer.caution is not None,
-        remarks=tuple(text for text in answer.remarks if text not in said),
+        remarks=_of_both_rolls(answer)
+        if answer.difference
+        else tuple(text for text in answer.remarks if text not in said),
     )
+
+
+def _of_both_rolls(answer: AngleAnswer) -> tuple[str, ...]:
+    """Return what is to be said of two stacks, in words that fit every such line."""
+    return (_BOTH_ROLLS, *(text for plan in answer.stack.plans for text in plan.remarks))
+
+
+_BOTH_ROLLS = (
+    "two stacks, one under each roll: the work stands higher by the low one, and the plate must be flat "
+    "and clean under both (common practice)"
+)
 
 
 def batch_text(kind: str, made: Ready, lines: Sequence[Line]) -> str:
@@ -131,13 +144,18 @@ def _endings(lines: Sequence[Line]) -> str:
 def _table_lines(kind: str, lines: Sequence[Line]) -> Iterator[str]:
     """Return the table; lines and names have a column where there are any."""
     heads = ["line", "name", kind, "error" if kind == "angle" else "off", "blocks, from the bottom up"]
-    rows = [[str(line.line), line.name, line.asked, line.off, line.said] for line in lines]
-    shown = [place for place in range(5) if place > 1 or any(row[place].strip("0") for row in rows)]
+    rows = [[_number(line.line), line.name, line.asked, line.off, line.said] for line in lines]
+    shown = [place for place in range(5) if place > 1 or any(row[place] for row in rows)]
     heads, rows = [heads[i] for i in shown], [[row[i] for i in shown] for row in rows]
     widths = [_width(head, [row[i] for row in rows]) for i, head in enumerate(heads[:-1])]
     yield _APART.join((*map(padded, heads[:-1], widths), heads[-1]))
     for row in rows:
         yield from _row(row, widths)
+
+
+def _number(line: int) -> str:
+    """Return the number of a line, set to the right; nothing for none."""
+    return f"{line:>4}" if line else ""
 
 
 def _width(head: str, cells: Sequence[str]) -> int:
@@ -151,11 +169,16 @@ def _row(row: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
     *cells, said = row
     used = sum(widths) + len(_APART) * len(widths)
     first, *rest = wrap(said, COLUMNS - used - len(_APART))
-    broken = [*(wrap(cell, width) or [""] for cell, width in zip(cells, widths, strict=True))]
+    broken = [_fitted(cell, width) for cell, width in zip(cells, widths, strict=True)]
     broken.append([first, *(_APART + line for line in rest)])
     for number in range(max(map(len, broken))):
         parts = [lines[number] if number < len(lines) else "" for lines in broken]
         yield _APART.join((*map(padded, parts[:-1], widths), parts[-1])).rstrip()
+
+
+def _fitted(cell: str, width: int) -> list[str]:
+    """Return a cell as it stands where it fits, else broken."""
+    return [cell] if columns(cell) <= width else wrap(cell, width)
 
 
 def _notes(kind: str, stock: Stock, lines: Sequence[Line]) -> Iterator[str]:

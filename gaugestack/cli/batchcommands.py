@@ -44,17 +44,17 @@ class Rendered:
         return lambda target: _rendered(target, answered(target), row)
 
 
-def refuse_beside(targets: str | None, csv: bool, others: Mapping[str, object]) -> None:  # noqa: FBT001
-    """Refuse options that make sense for one target only, and --csv for one."""
+def refuse_beside(targets: str | None, alone: Mapping[str, object], *, csv: bool, json: bool) -> None:
+    """Refuse beside a list what is for one target `alone`, and --csv without a list."""
     if targets is None:
         if csv:
             raise UsageError.about("--csv", "is for a list of targets", hint="name it with --targets FILE")
         return
-    for option, value in others.items():
+    for option, value in alone.items():
         if value:
-            raise UsageError.about(option, "is for one target, not for a list of them (--targets)")
-    if csv and others.get("--json"):
-        raise UsageError.about("--csv", "and --json are two forms of the answer: ask for one")
+            raise UsageError.about(option, "is for one target alone, not beside a list (--targets)")
+    if csv and json:
+        raise UsageError.about("--csv", "and --json are two forms of one answer: ask for one of them")
 
 
 def answer_list(file: str, work: Heights | Angles, *, json: bool, csv: bool) -> None:
