@@ -225,6 +225,7 @@ _PROOFS = {
     Proof.KEPT: "adding up the blocks kept in",
     Proof.TABLE: "the table of every sum the blocks make",
     Proof.COUNT: "the table of fewest blocks",
+    Proof.REMAINDER: "counting those blocks",
     Proof.SOLVER: "the solver",
 }
 

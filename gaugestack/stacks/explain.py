@@ -155,7 +155,7 @@ def as_issued(request: StackRequest, outcome: Impossible, effort: Effort | None)
 
 def one_at_a_time(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
     """Return the stack of each height alone, where only all at once is impossible."""
-    if outcome.proof is not Proof.SOLVER or len(request.targets) < 2:
+    if outcome.failing is not None or len(request.targets) < 2:
         return
     for index, target in enumerate(request.targets):
         found = compose(only(request, (index,)), effort)

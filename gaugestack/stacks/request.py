@@ -108,6 +108,7 @@ class Proof(StrEnum):
     KEPT = "kept"
     TABLE = "table"
     COUNT = "count"
+    REMAINDER = "remainder"
     SOLVER = "solver"
 
 

@@ -14,13 +14,14 @@ from typing import TYPE_CHECKING
 
 from gaugestack.blocks import Basis, Block, in_order, total
 from gaugestack.errors import OurBug
-from gaugestack.lengths import Length
+from gaugestack.lengths import Length, exact_text
 from gaugestack.stacks import judge
 from gaugestack.stacks.certified import CertifiedGrounds
 from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.model import Decision, Verdict, decide
 from gaugestack.stacks.puzzles import Grounds, Want
 from gaugestack.stacks.request import Built, Found, Impossible, Outcome, Proof, StackRequest, Undecided
+from gaugestack.stacks.residues import shortage
 from gaugestack.stacks.shares import rank
 
 if TYPE_CHECKING:
@@ -68,7 +69,19 @@ class Composer:
             refusal = self._refusal_of(index, want)
             if refusal:
                 return replace(refusal, failing=index)
-        return None
+        return self._refusal_together()
+
+    def _refusal_together(self) -> Impossible | None:
+        """Return why several targets want more blocks of a kind than there are, if counting shows it."""
+        grounds, table = self.grounds, self.grounds.table
+        if len(grounds.wants) < 2 or table is None or self.request.basis is not Basis.NOMINAL:
+            return None
+        sizes = tuple((group[0].nominal // table.step, len(group)) for group in grounds.groups)
+        short = shortage(sizes, [range(want.low, want.high + 1) for want in grounds.wants])
+        if short is None:
+            return None
+        step = exact_text(short.modulus * table.step, self.request.pool[0].unit)
+        return replace(_SHORT, sentence=_SHORT.sentence.format(short.wanted, step, _are(short.there)))
 
     def _refusal_of(self, index: int, want: Want) -> Impossible | None:
         """Return why one target alone is impossible, if the table or a sum shows it."""
@@ -181,6 +194,11 @@ def exactly(request: StackRequest, target: Length, effort: Effort | None = None)
     return outcome.stacks[0] if isinstance(outcome, Found) else None
 
 
+def _are(count: int) -> str:
+    """Say how many there are."""
+    return f"{count} is" if count == 1 else f"{count} are"
+
+
 def _grounds(request: StackRequest, table: Reach | None, effort: Effort) -> Grounds:
     """Return the grounds that suit a request.
 
@@ -208,5 +226,10 @@ _TABLE = Impossible(
 _COUNT = Impossible(proof=Proof.COUNT, sentence="it needs more blocks than were allowed")
 _TOGETHER = Impossible(
     proof=Proof.SOLVER, sentence="each height can be made, but not all at once: they want the same blocks"
+)
+_SHORT = Impossible(
+    proof=Proof.REMAINDER,
+    sentence="each height can be made, but not all at once: "
+    "they take {} blocks that are no whole multiple of {}, and only {} there",
 )
 _SOLVER = Impossible(proof=Proof.SOLVER, sentence="no combination of the blocks meets every condition")
