@@ -44,6 +44,12 @@ def pm(text):
     return read_length(text, signed=True).length
 
 
+def refusal(function, *arguments, **more):
+    with pytest.raises(UsageError) as refused:
+        function(*arguments, **more)
+    return str(refused.value)
+
+
 def tangent(taper):
     return mpmath.mpf(taper.exact_rate.numerator) / taper.exact_rate.denominator / 2
 
@@ -58,6 +64,8 @@ def test_the_slide_shows_the_sine_and_the_carriage_the_tangent(text):
     assert abs(slide_reading(taper, travel).per_side - travel * mpmath.sin(half(taper))) < 1
     assert abs(carriage_reading(taper, travel).per_side - travel * mpmath.tan(half(taper))) < 1
     assert abs(slide_reading(taper, travel).on_diameter - 2 * travel * mpmath.sin(half(taper))) < 1
+    assert abs(carriage_reading(taper, travel).on_diameter - 2 * travel * mpmath.tan(half(taper))) < 1
+    assert slide_reading(taper, travel).travel == carriage_reading(taper, travel).travel == travel
     assert slide_reading(taper, travel).per_side < carriage_reading(taper, travel).per_side
 
 
@@ -72,12 +80,19 @@ def test_a_reading_gives_back_the_half_angle(text):
 
 def test_a_reading_longer_than_its_travel_is_refused_with_the_amount():
     assert half_of_slide_reading(pm("10mm"), travel=pm("10mm"), unit=MM).degrees == 90
-    with pytest.raises(UsageError, match="12 mm over 10 mm is impossible: 2 mm too much"):
-        half_of_slide_reading(pm("12mm"), travel=pm("10mm"), unit=MM)
-    with pytest.raises(UsageError, match="the length must be above zero"):
-        half_of_slide_reading(pm("1mm"), travel=Length(0), unit=MM)
-    with pytest.raises(UsageError, match="travel: 0 mm is not above zero"):
-        half_of_carriage_reading(pm("1mm"), travel=Length(0), unit=MM)
+    assert half_of_slide_reading(pm("-5mm"), travel=pm("10mm"), unit=MM).degrees == pytest.approx(-30)
+    assert refusal(half_of_slide_reading, pm("12mm"), travel=pm("10mm"), unit=MM) == (
+        "reading: 12 mm over 10 mm is impossible: 2 mm too much\n  no angle has a sine above 1"
+    )
+    assert refusal(half_of_slide_reading, pm("-12mm"), travel=pm("10mm"), unit=MM) == (
+        "reading: -12 mm over 10 mm is impossible: 2 mm too much\n  no angle has a sine above 1"
+    )
+    assert refusal(half_of_slide_reading, pm("1mm"), travel=Length(0), unit=MM) == (
+        "reading: over 0 mm: the length must be above zero"
+    )
+    assert refusal(half_of_carriage_reading, pm("1mm"), travel=Length(0), unit=MM) == (
+        "travel: 0 mm is not above zero"
+    )
 
 
 def test_a_level_top_reads_nothing_and_a_minute_shows_over_the_span():
@@ -127,20 +142,27 @@ def rolls(low="40mm", high="42mm", low_stack="0mm", high_stack="25mm"):
 @pytest.mark.parametrize(
     ("measured", "sentence"),
     [
-        (rolls(high_stack="-1mm"), "the high stacks are 1 mm below the low ones"),
-        (rolls(high_stack="0mm"), "both pairs of stacks are the same height"),
-        (rolls(low_stack="-1mm"), "-1 mm is below the plate"),
+        (rolls(high_stack="-1mm"), "high stack: the high stacks are 1 mm below the low ones"),
+        (rolls(high_stack="0mm"), "high stack: both pairs of stacks are the same height"),
+        (rolls(low_stack="-1mm"), "low stack: -1 mm is below the plate"),
         (
             rolls(high="39mm"),
-            "with the small end down the size over the rolls should grow the other way: off by 1 mm",
+            (
+                "over rolls: with the small end down the size over the rolls should grow the other way: "
+                "off by 1 mm\n  measure again, or say which end stands on the plate"
+            ),
         ),
-        (rolls(high="40mm"), "both sizes are the same: no taper"),
+        (
+            rolls(high="40mm"),
+            (
+                "over rolls: both sizes are the same: no taper\n"
+                "  measure again, or say which end stands on the plate"
+            ),
+        ),
     ],
 )
 def test_rolls_that_cannot_be_are_refused_with_the_amount(measured, sentence):
-    with pytest.raises(UsageError) as refused:
-        half_of_rolls(measured, stands=Stands.SMALL_END_DOWN, unit=MM)
-    assert sentence in str(refused.value)
+    assert refusal(half_of_rolls, measured, stands=Stands.SMALL_END_DOWN, unit=MM) == sentence
 
 
 def test_the_same_sizes_the_other_way_up_are_allowed():
@@ -149,14 +171,18 @@ def test_the_same_sizes_the_other_way_up_are_allowed():
 
 
 def test_rolls_wider_than_the_size_over_them_are_refused_with_the_amount():
-    with pytest.raises(UsageError, match="more than the size over them"):
-        end_diameter_of_rolls(
-            pm("20mm"), cone("1:20").half, pm("10mm"), pm("0mm"), stands=Stands.SMALL_END_DOWN, unit=MM
-        )
-    with pytest.raises(UsageError, match="roll: 0 mm is not above zero"):
-        end_diameter_of_rolls(
-            pm("20mm"), cone("1:20").half, Length(0), pm("0mm"), stands=Stands.SMALL_END_DOWN, unit=MM
-        )
+    taper, down = cone("1:20"), Stands.SMALL_END_DOWN
+    # d (1 + cot(45 deg - half / 2)) of a roll of 10 mm, less 20 mm
+    alone = 10 * (1 + mpmath.cot(mpmath.pi / 4 - half(taper) / 2)) - 20
+    assert refusal(
+        end_diameter_of_rolls, pm("20mm"), taper.half, pm("10mm"), Length(0), stands=down, unit=MM
+    ) == (
+        f"over rolls: the rolls alone are {mpmath.nstr(alone, 7)} mm more than the size over them\n"
+        "  check the roll diameter and the stack"
+    )
+    assert refusal(
+        end_diameter_of_rolls, pm("20mm"), taper.half, Length(0), Length(0), stands=down, unit=MM
+    ) == ("roll: 0 mm is not above zero")
 
 
 @pytest.mark.parametrize("text", CONES)
@@ -186,23 +212,34 @@ def test_two_balls_give_back_the_half_angle_above_and_below_the_face():
 @pytest.mark.parametrize(
     ("large", "small", "large_top", "small_top", "sentence"),
     [
-        ("8mm", "12mm", "0mm", "-9mm", "the large ball is 4 mm below the small one"),
-        ("8mm", "8mm", "0mm", "-9mm", "both balls are the same size: no angle"),
+        ("8mm", "12mm", "0mm", "-9mm", "large ball: the large ball is 4 mm below the small one"),
+        ("8mm", "8mm", "0mm", "-9mm", "large ball: both balls are the same size: no angle"),
         (
             "12mm",
             "8mm",
             "0mm",
             "-3mm",
-            "the centres stand 1 mm apart, and 2 mm is the least any cone allows: 1 mm",
+            (
+                "ball heights: the centres stand 1 mm apart, and 2 mm is the least any cone allows: "
+                "1 mm too little\n  a top above the face is positive, below it negative"
+            ),
+        ),
+        (
+            "12mm",
+            "8mm",
+            "0mm",
+            "-4mm",
+            (
+                "ball heights: the centres stand 2 mm apart, and 2 mm is the least any cone allows: "
+                "0 mm too little\n  a top above the face is positive, below it negative"
+            ),
         ),
         ("12mm", "0mm", "0mm", "-9mm", "small ball: 0 mm is not above zero"),
     ],
 )
 def test_balls_that_cannot_be_are_refused_with_the_amount(large, small, large_top, small_top, sentence):
     balls = InBore(large=pm(large), small=pm(small), large_top=pm(large_top), small_top=pm(small_top))
-    with pytest.raises(UsageError) as refused:
-        half_of_balls(balls, unit=MM)
-    assert sentence in str(refused.value)
+    assert refusal(half_of_balls, balls, unit=MM) == sentence
 
 
 def test_a_ball_too_large_for_the_mouth_sits_on_the_edge_and_is_refused():
@@ -211,10 +248,20 @@ def test_a_ball_too_large_for_the_mouth_sits_on_the_edge_and_is_refused():
     mouth = pm("20mm")
     largest = int(mouth / mpmath.cos(mpmath.radians(30)))
     assert top_of_ball(taper, mouth, Length(largest - 1000), unit=MM) > 0
-    with pytest.raises(UsageError, match="above the face: it sits on the edge"):
-        top_of_ball(taper, mouth, Length(largest + 10**9), unit=MM)
-    with pytest.raises(UsageError, match="above the face: it sits on the edge"):
-        mouth_of_ball(pm("20mm"), pm("19mm"), taper.half, unit=MM)
+    # a ball of diameter d touches (d / 2 - mouth / 2 cos) / sin above the face, measured along the axis
+    sits = (
+        "ball: the ball would touch the cone {} mm above the face: it sits on the edge\n  take a smaller ball"
+    )
+    cosine, sine = mpmath.cos(mpmath.radians(30)), mpmath.sin(mpmath.radians(30))
+    above = (mpmath.mpf(25) / 2 - 10 / cosine) / (sine / cosine) - mpmath.mpf(25) / 2 * sine
+    above = (mpmath.mpf(25) / 2 / cosine - 10) / (sine / cosine) - mpmath.mpf(25) / 2 * sine
+    assert refusal(top_of_ball, taper, mouth, pm("25mm"), unit=MM) == sits.format(mpmath.nstr(above, 8))
+    # a ball of 20 mm whose top is 19 mm up has its centre 9 mm up and touches r sin(half) = 5 mm below that
+    assert refusal(mouth_of_ball, pm("20mm"), pm("19mm"), taper.half, unit=MM) == sits.format("4")
+    assert refusal(mouth_of_ball, Length(0), pm("19mm"), taper.half, unit=MM) == (
+        "ball: 0 mm is not above zero"
+    )
+    assert refusal(top_of_ball, taper, mouth, Length(0), unit=MM) == "ball: 0 mm is not above zero"
 
 
 @pytest.mark.parametrize("text", CONES)
@@ -232,16 +279,28 @@ def test_touching_discs_have_no_gap_and_overlapping_ones_are_refused():
     touching = angle_of_discs(large=pm("3in"), small=pm("1in"), gap=Length(0), unit=IN)
     assert touching.degrees == pytest.approx(60)
     assert disc_spacing(touching, large=pm("3in"), small=pm("1in"), unit=IN).gap == 0
-    with pytest.raises(UsageError, match="the discs would overlap by 1 in"):
-        disc_spacing(touching, large=pm("4in"), small=pm("2in"), unit=IN)
-    with pytest.raises(UsageError, match="the discs overlap by 1 in"):
-        angle_of_discs(large=pm("3in"), small=pm("1in"), gap=pm("-1in"), unit=IN)
-    with pytest.raises(UsageError, match="the large disc is 1 in below the small one"):
-        angle_of_discs(large=pm("1in"), small=pm("2in"), gap=Length(0), unit=IN)
-    with pytest.raises(UsageError, match="both discs are the same size"):
-        angle_of_discs(large=pm("1in"), small=pm("1in"), gap=Length(0), unit=IN)
-    with pytest.raises(UsageError, match="above 0 and below 180 degrees"):
-        disc_spacing(Angle.from_degrees(180), large=pm("3in"), small=pm("1in"), unit=IN)
+    assert refusal(disc_spacing, touching, large=pm("4in"), small=pm("2in"), unit=IN) == (
+        "discs: the discs would overlap by 1 in\n  take discs that differ more in size"
+    )
+    assert refusal(angle_of_discs, large=pm("3in"), small=pm("1in"), gap=pm("-1in"), unit=IN) == (
+        "gap: the discs overlap by 1 in"
+    )
+    assert refusal(angle_of_discs, large=pm("1in"), small=pm("2in"), gap=Length(0), unit=IN) == (
+        "large disc: the large disc is 1 in below the small one"
+    )
+    assert refusal(angle_of_discs, large=pm("1in"), small=pm("1in"), gap=Length(0), unit=IN) == (
+        "large disc: both discs are the same size: no angle"
+    )
+    assert refusal(angle_of_discs, large=pm("1in"), small=Length(0), gap=Length(0), unit=IN) == (
+        "small disc: 0 in is not above zero"
+    )
+    for degrees in (0, 180):
+        assert refusal(
+            disc_spacing, Angle.from_degrees(degrees), large=pm("3in"), small=pm("1in"), unit=IN
+        ) == ("angle: two discs stand in an angle above 0 and below 180 degrees")
+    assert (
+        disc_spacing(Angle.from_degrees(179), large=pm("3in"), small=pm("1mm"), unit=IN).centre_distance > 0
+    )
 
 
 def test_a_disc_in_a_right_corner_reaches_its_diameter():
@@ -259,17 +318,21 @@ def test_a_collar_cut_says_which_way_the_machine_errs(large, sign):
     cut = collar_cut(cone("1:20"), large=pm(large), small=pm("30mm"), spacing=pm("20mm"), unit=MM)
     rate = (mpmath.mpf(pm(large)) - pm("30mm")) / pm("20mm")
     exact = (mpmath.atan(rate / 2) - mpmath.atan(mpmath.mpf(1) / 40)) * 648000 / mpmath.pi
+    assert cut.rate == Fraction(pm(large) - pm("30mm"), pm("20mm"))
+    assert cut.half.radians == pytest.approx(float(mpmath.atan(rate / 2)), rel=1e-14)
     assert abs(mpmath.mpf(float(cut.error_arcsec)) - exact) < 1e-8
     assert (cut.error_arcsec > 0) - (cut.error_arcsec < 0) == sign
 
 
 def test_collars_that_do_not_fall_are_refused_with_the_amount():
-    with pytest.raises(UsageError, match="the large collar is 1 mm below the small one"):
-        collar_cut(cone("1:20"), large=pm("29mm"), small=pm("30mm"), spacing=pm("20mm"), unit=MM)
-    with pytest.raises(UsageError, match="both collars are the same: no taper"):
-        collar_cut(cone("1:20"), large=pm("30mm"), small=pm("30mm"), spacing=pm("20mm"), unit=MM)
-    with pytest.raises(UsageError, match="spacing: 0 mm is not above zero"):
-        collar_cut(cone("1:20"), large=pm("31mm"), small=pm("30mm"), spacing=Length(0), unit=MM)
+    def told(large, spacing):
+        return refusal(
+            collar_cut, cone("1:20"), large=pm(large), small=pm("30mm"), spacing=pm(spacing), unit=MM
+        )
+
+    assert told("29mm", "20mm") == "large: the large collar is 1 mm below the small one"
+    assert told("30mm", "20mm") == "large: both collars are the same: no taper"
+    assert told("31mm", "0mm") == "spacing: 0 mm is not above zero"
 
 
 @pytest.mark.parametrize(
@@ -291,15 +354,24 @@ def test_a_fit_errs_only_to_the_side_that_bears_at_the_large_end(error, outside,
     found = acceptance(taper, measured, band_arcsec=Fraction(10), outside=outside)
     assert found.accepted == accepted
     assert found.by_arcsec == by
-    if not accepted:
-        assert ("steep" if error > 0 else "slow") in found.sentence
-    else:
-        assert "large end" in found.sentence
+    way, end = ("steep" if error > 0 else "slow"), ("large" if abs(error) > 10 else "small")
+    assert found.sentence == (
+        "inside the band, tight at the large end"
+        if accepted
+        else f'+1.0" outside the band: too {way}, bears at the {end} end only'
+    )
 
 
 def test_an_acceptance_band_is_not_below_zero():
-    with pytest.raises(UsageError, match="is below zero"):
-        acceptance(cone("1:20"), cone("1:20").half, band_arcsec=Fraction(-1))
+    half = cone("1:20").half
+    assert refusal(acceptance, cone("1:20"), half, band_arcsec=Fraction(-1)) == 'band: -1.0" is below zero'
+    assert acceptance(cone("1:20"), half, band_arcsec=Fraction(0)).accepted
+
+
+def test_a_fit_is_taken_for_an_outside_taper_unless_told():
+    steep = Angle(arcseconds=cone("1:20").half.arcseconds + 5)
+    assert acceptance(cone("1:20"), steep, band_arcsec=Fraction(10)).accepted
+    assert not acceptance(cone("1:20"), steep, band_arcsec=Fraction(10), outside=False).accepted
 
 
 def test_every_check_says_what_it_cannot_detect():
