@@ -115,12 +115,12 @@ class Conditions:
         return f"{name} {how}, right within {limit:g} K{self._mark(f'{name}_above', f'{name}_limit')}"
 
     def _mark(self, *names: str) -> str:
-        """Mark what has its default, wholly or in part."""
+        """Mark what has its default: one field, or both of a value and its limit, or which of the two."""
         defaults = {item.name: item.default for item in fields(self)}
         assumed = [name for name in names if name not in self.given and getattr(self, name) == defaults[name]]
         if len(assumed) == len(names):
             return " (assumed)"
-        return f" ({' and '.join(_said(name) for name in assumed)} assumed)" if assumed else ""
+        return f" ({_said(assumed[0])} assumed)" if assumed else ""
 
 
 def _material(material: str | Expansion) -> str:

@@ -111,12 +111,8 @@ def dominant_line(budget: Budget) -> str:
     first = lines[0]
     if first.share > 0.5 + _NOISE:
         return f"mostly {first.name}: {first.share:.0%} of the variance"
-    if len(lines) > 1:
-        second = lines[1]
-        return (
-            f"first {first.name} ({first.share:.0%} of the variance), then {second.name} ({second.share:.0%})"
-        )
-    return f"only {first.name}"
+    second = lines[1]
+    return f"first {first.name} ({first.share:.0%} of the variance), then {second.name} ({second.share:.0%})"
 
 
 def improve_first(budget: Budget) -> Improvement:

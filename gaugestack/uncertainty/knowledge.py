@@ -45,7 +45,7 @@ class Knowledge:
 def knowledge_of(block_set: BlockSet) -> Knowledge:
     """Return what a set says; a standard that is not known counts as none."""
     try:
-        standard = read_standard(block_set.standard) if block_set.standard else None
+        standard = read_standard(block_set.standard)
     except TextError:
         standard = None
     return Knowledge(standard=standard, grade=block_set.grade, certificate=block_set.certificate)

@@ -103,12 +103,10 @@ def _celsius(fahrenheit: Fraction) -> Fraction:
 def _question(number: Fraction) -> str:
     """Ask back what scale a bare number counts: only the plausible ones are offered."""
     shown = f"{float(number):g}"
-    as_fahrenheit = COLDEST <= _celsius(number) <= HOTTEST and number > 40
-    as_celsius = COLDEST <= number <= 40
-    if as_fahrenheit and not as_celsius:
-        return f"{shown}: °F? ({shown} °F is {float(_celsius(number)):.4g} °C)"
-    if as_celsius:
+    if COLDEST <= number <= 40:
         return f"{shown}: °C?"
+    if number > 40 and _celsius(number) <= HOTTEST:
+        return f"{shown}: °F? ({shown} °F is {float(_celsius(number)):.4g} °C)"
     return f"{shown}: °C or °F?"
 
 

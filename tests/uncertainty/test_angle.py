@@ -9,6 +9,8 @@ from gaugestack.blocks import Block, CalibrationUncertainty, Certificate, Stack
 from gaugestack.errors import UsageError
 from gaugestack.lengths import Length, Unit
 from gaugestack.uncertainty.angle import (
+    ARCSECONDS_PER_RADIAN,
+    AngleUncertainty,
     BarLimits,
     angle_uncertainty,
     bar_components,
@@ -20,6 +22,7 @@ from gaugestack.uncertainty.angle import (
     turned_by_yaw,
     usual_limits,
 )
+from gaugestack.uncertainty.budget import Budget, Component
 from gaugestack.uncertainty.conditions import Conditions
 from gaugestack.uncertainty.knowledge import Knowledge
 from gaugestack.uncertainty.stack import Height
@@ -253,15 +256,22 @@ def test_the_rise_of_a_result_is_that_of_its_expanded_uncertainty():
 
 
 @pytest.mark.parametrize(
-    ("length", "unit", "ends"),
+    ("length", "unit", "said"),
     [
-        (75 * MM, Unit.MILLIMETRE, " µm over 75 mm of the work"),
-        (3 * INCH, Unit.INCH, " µin over 3 in of the work"),
+        (75 * MM, Unit.MILLIMETRE, "0.75 µm over 75 mm of the work"),
+        (3 * INCH, Unit.INCH, "30 µin over 3 in of the work"),
     ],
 )
-def test_the_rise_is_said_in_the_unit_of_the_part(length, unit, ends):
-    result = angle_uncertainty(at(30), BAR, height_for(30), Conditions())
-    assert result.rise_line(Length(length), unit).endswith(ends)
+def test_the_rise_is_said_in_the_unit_of_the_part(length, unit, said):
+    """A standard uncertainty of 1 µm of height on 100 mm at 0 degrees, k = 1: 1 part in 100 000."""
+    only = Component(name="height", value=1 / 100_000 * ARCSECONDS_PER_RADIAN, unit="arcsec")
+    result = AngleUncertainty(
+        budget=Budget(quantity="angle", unit="arcsec", components=(only,), coverage_factor=1.0),
+        height_growth=1.0,
+        centre_distance_growth=0.0,
+        shift=0.0,
+    )
+    assert result.rise_line(Length(length), unit) == said
 
 
 def test_limits_nobody_measured_are_named_in_the_budget_and_given_ones_are_not():

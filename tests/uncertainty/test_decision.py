@@ -59,6 +59,8 @@ def test_one_limit_may_be_missing():
     [
         (0, "yes: 500 nm inside the nearer limit, and the doubt is 93 nm"),
         (700, "no: 200 nm outside the nearer limit, and the doubt is only 93 nm"),
+        (500, "cannot tell: 0 nm inside the nearer limit, which is less than the doubt of 93 nm"),
+        (499.5, "cannot tell: 0.5 nm inside the nearer limit, which is less than the doubt of 93 nm"),
         (450, "cannot tell: 50 nm inside the nearer limit, which is less than the doubt of 93 nm"),
         (550, "cannot tell: 50 nm outside the nearer limit, which is less than the doubt of 93 nm"),
     ],

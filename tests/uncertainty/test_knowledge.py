@@ -109,6 +109,12 @@ def test_a_set_says_what_is_known_of_its_blocks():
     assert (known.standard, known.grade) == (Standard.ASME_B89_1_9, "AS-1")
 
 
+def test_a_set_with_a_certificate_is_known_by_it():
+    certificate = Certificate(number="K-1", uncertainty=STATED)
+    known = knowledge_of(BlockSet(name="k", unit=Unit.INCH, blocks=(), certificate=certificate))
+    assert known.certificate is certificate
+
+
 @pytest.mark.parametrize("standard", ["", "a leaflet"])
 def test_a_standard_nobody_knows_counts_as_none(standard):
     known = knowledge_of(BlockSet(name="k", unit=Unit.INCH, blocks=(), standard=standard, grade="1"))
@@ -118,6 +124,11 @@ def test_a_standard_nobody_knows_counts_as_none(standard):
 # ISO 3650:1998, 6.2.4 (memory): grade 1, 0.05 µm + 0.5e-6 l a year.
 def test_drift_grows_with_the_years_and_the_length():
     assert drift_limits((block(100), block(10)), BY_GRADE, 2.0) == pytest.approx((200, 110))
+
+
+def test_drift_where_a_standard_gives_no_figure_is_nothing():
+    federal = Knowledge(standard=Standard.GGG_G_15C, grade="1")
+    assert drift_limits((block(100),), federal, 2.0) == (0.0,)
 
 
 def test_drift_of_a_set_without_a_standard_is_nothing():

@@ -36,6 +36,7 @@ def test_noise_of_the_last_place_does_not_round_up():
         (92.48, Unit.INCH, "3.7 µin"),
         (1604.6, Unit.INCH, "64 µin"),
         (253.0, Unit.INCH, "10 µin"),
+        (1600, Unit.MILLIMETRE, "1.6 µm"),
         (0, Unit.INCH, "0 µin"),
     ],
 )

@@ -189,8 +189,24 @@ def test_a_block_of_an_unknown_material_is_refused():
         stack_uncertainty(odd, COLD)
 
 
+def test_a_drift_limit_of_zero_is_no_doubt_and_one_of_a_nanometre_is():
+    found = height_components(height(10, 2, drift_limits=(0.0, 1.0)), COLD)
+    assert [component.name for component in found if "drift" in component.name] == [
+        "drift of 2 mm since it was calibrated"
+    ]
+
+
 def test_a_height_knows_its_own_length():
     assert height(10, 2, low=(4,)).length == 8 * MM
+
+
+def test_a_height_counts_deviations_on_the_certified_basis_alone_in_whole_picometres():
+    long = Stack(blocks=(block(10, deviation=Length(123)),))
+    certified, nominal = (
+        Height(stack=long, basis=basis).length for basis in (Basis.CERTIFIED, Basis.NOMINAL)
+    )
+    assert (certified, nominal) == (10 * MM + 123, 10 * MM)
+    assert isinstance(certified, int)
 
 
 def test_a_set_of_probability_changes_k_alone():

@@ -37,8 +37,16 @@ def test_a_temperature_knows_how_far_it_is_above_twenty():
         ("68", "68: °F? (68 °F is 20 °C)"),
         ("72.5", "72.5: °F? (72.5 °F is 22.5 °C)"),
         ("20", "20: °C?"),
+        ("-10", "-10: °C?"),
+        ("-11", "-11: °C or °F?"),
+        ("40", "40: °C?"),
+        ("41", "41: °F? (41 °F is 5 °C)"),
+        ("140", "140: °F? (140 °F is 60 °C)"),
+        ("141", "141: °C or °F?"),
         ("500", "500: °C or °F?"),
         ("68 °C", "68 °C is too hot for a bench: 68 °F?"),
+        ("140 °C", "140 °C is too hot for a bench: 140 °F?"),
+        ("141 °C", "141 °C is no temperature of a bench"),
         ("60.1 °C", "60.1 °C is too hot for a bench: 60.1 °F?"),
         ("-10.1 °C", "-10.1 °C is no temperature of a bench"),
         ("13.9 °F", "13.9 °F is no temperature of a bench"),
@@ -88,6 +96,21 @@ def test_what_is_no_difference_is_refused_with_its_sentence(text, sentence):
     with pytest.raises(TextError) as caught:
         read_temperature_difference(text)
     assert caught.value.sentence == sentence
+
+
+def test_a_temperature_keeps_the_text_it_was_written_as():
+    assert read_temperature("  68 °F ").text == "68 °F"
+
+
+def test_a_text_of_32_characters_is_not_too_long():
+    assert read_temperature("20 °C" + " " * 27).celsius == 20
+
+
+@pytest.mark.parametrize(("text", "start"), [("", 0), (" ", 0), ("   ", 2), ("  warm", 2)])
+def test_the_caret_of_a_text_without_a_number_stays_within_it(text, start):
+    with pytest.raises(TextError) as caught:
+        read_temperature(text)
+    assert (caught.value.start, caught.value.end) == (start, start + 1)
 
 
 def test_the_caret_stands_under_the_scale_that_is_none():
