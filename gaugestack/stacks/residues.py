@@ -74,12 +74,10 @@ def _roundness(size: int) -> int:
 def _fewest(odd: Sizes, modulus: int) -> dict[int, int]:
     """Return the fewest odd blocks for every remainder they make."""
     fewest = {0: 0}
-    for remainder, pieces in odd:
-        for _ in range(pieces):
-            for made, count in tuple(fewest.items()):
-                place = (made + remainder) % modulus
-                if count + 1 < fewest.get(place, count + 2):
-                    fewest[place] = count + 1
+    for remainder in (remainder for remainder, pieces in odd for _ in range(pieces)):
+        for made, count in tuple(fewest.items()):
+            place = (made + remainder) % modulus
+            fewest[place] = min(count + 1, fewest.get(place, count + 1))
     return fewest
 
 
