@@ -22,10 +22,16 @@ HiddenSetOption = Annotated[str | None, typer.Option("--set", hidden=True)]
 def list_(json: JsonOption = False) -> None:
     """List the shipped sets and where their compositions come from."""
     from gaugestack.answers import sets as answers  # noqa: PLC0415
-    from gaugestack.cards import jsonform, screen  # noqa: PLC0415
 
     sets = answers.listed()
-    finish(jsonform.text(jsonform.list_form(sets)) if json else screen.list_text(sets))
+    if json:
+        from gaugestack.cards import jsonform  # noqa: PLC0415
+
+        finish(jsonform.text(jsonform.list_form(sets)))
+    else:
+        from gaugestack.cards.screen import list_text  # noqa: PLC0415
+
+        finish(list_text(sets))
 
 
 @app.command(epilog="Example: gaugestack set show inch-81")
@@ -37,10 +43,16 @@ def show(
 ) -> None:
     """Show every piece of a set."""
     from gaugestack.answers import sets as answers  # noqa: PLC0415
-    from gaugestack.cards import jsonform, screen  # noqa: PLC0415
 
     answer = answers.show(_stock(set_ if name is None else name, on))
-    finish(jsonform.text(jsonform.set_form(answer)) if json else screen.set_text(answer))
+    if json:
+        from gaugestack.cards import jsonform  # noqa: PLC0415
+
+        finish(jsonform.text(jsonform.set_form(answer)))
+    else:
+        from gaugestack.cards.screen import set_text  # noqa: PLC0415
+
+        finish(set_text(answer))
 
 
 @app.command(epilog="Example: gaugestack set check my-set.yaml")

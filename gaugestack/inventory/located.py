@@ -35,7 +35,7 @@ DEEPEST = 20
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _LINE_END = re.compile("\r\n|[\r\n\x85\u2028\u2029]")
-_NOT_TEXT = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+_NOT_TEXT = re.compile("[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]")
 _NO_ANCHORS = "write the value out where it is needed"
 
 
