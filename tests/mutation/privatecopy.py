@@ -65,7 +65,7 @@ def _settings(place, area, only):
         "source_paths": ["gaugestack"],
         "also_copy": ["sets", "demo", f"{_PLUGIN}.py"],
         "only_mutate": modules_of(area, only),
-        "pytest_add_cli_args": ["-p", "no:cacheprovider", "-p", _PLUGIN],
+        "pytest_add_cli_args": ["-p", "no:cacheprovider", "-p", _PLUGIN, "-k", area.get("chosen", "")],
         "pytest_add_cli_args_test_selection": area["tests"],
         "use_git_change_detection": False,
         "on_dependency_change": "ignore",
