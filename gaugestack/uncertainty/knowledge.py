@@ -69,10 +69,11 @@ def length_components(
 
     Raises UsageError where neither is known.
     """
-    stated = knowledge.certificate.uncertainty if knowledge.certificate else None
-    allowed = _allowed(block, knowledge)
-    if basis is Basis.CERTIFIED and block.deviation is not None and stated is not None:
-        return (*_by_certificate(block, knowledge, stated, shared), *_variation(block, allowed))
+    certificate, allowed = knowledge.certificate, _allowed(block, knowledge)
+    measured = basis is Basis.CERTIFIED and block.deviation is not None
+    if measured and certificate is not None and certificate.uncertainty is not None:
+        own = _by_certificate(block, certificate.number, certificate.uncertainty, shared)
+        return (*own, *_variation(block, allowed))
     if allowed is None:
         sentence = f"nothing says how far the block {block.engraved} may be off"
         hint = "give its set a certificate with an uncertainty, or a standard and a grade"
@@ -111,10 +112,9 @@ def _allowed(block: Block, knowledge: Knowledge) -> Limits | None:
 
 
 def _by_certificate(
-    block: Block, knowledge: Knowledge, stated: CalibrationUncertainty, shared: float
+    block: Block, number: str, stated: CalibrationUncertainty, shared: float
 ) -> list[Component]:
     """Return the part of a certificate's uncertainty that is common, and the part that is not."""
-    number = knowledge.certificate.number if knowledge.certificate else ""
     factor = float(stated.coverage)
     refuse_no_coverage(f"certificate {number}".strip(), factor)
     expanded = calibration_uncertainty(stated, block)

@@ -283,6 +283,21 @@ def test_limits_nobody_measured_are_named_in_the_budget_and_given_ones_are_not()
     assert len(given) == len(usual) - 1
 
 
+def test_a_wanted_probability_changes_k_alone():
+    usual, wide = (
+        angle_uncertainty(at(30), BAR, height_for(30), Conditions(), probability=share).budget
+        for share in (0.95, 0.99)
+    )
+    assert usual.combined == wide.combined
+    assert wide.k / usual.k == pytest.approx(2.5758293 / 1.9599640)
+
+
+def test_work_turned_on_the_bar_counts_with_what_it_reads_low_as_a_limit():
+    """18.14 arcseconds for 1 degree at 30 (computed), over the square root of three."""
+    (only,) = bar_components(at(30), BAR, BarLimits(**{**fields_of(NO_LIMITS), "yaw_degrees": 1.0}))
+    assert only.contribution == pytest.approx(18.14 / math.sqrt(3), abs=0.005)
+
+
 def test_a_taper_error_counts_along_the_axis():
     step = 1e-3  # arcseconds
     before, after = (math.tan(math.radians(20) + sign * step / 2 * math.pi / 648000) for sign in (-1, 1))

@@ -189,6 +189,12 @@ def test_a_block_of_an_unknown_material_is_refused():
         stack_uncertainty(odd, COLD)
 
 
+def test_a_recalibrated_block_is_known_by_its_own_certificate_and_not_by_its_set_s():
+    better = Knowledge(certificate=Certificate(uncertainty=CalibrationUncertainty(fixed=Length(20_000))))
+    both = height(10, 2, recalibrated={block(10): better})
+    assert [component.value for component in height_components(both, cold(wringing_limit=0.0))] == [20, 60]
+
+
 def test_a_drift_limit_of_zero_is_no_doubt_and_one_of_a_nanometre_is():
     found = height_components(height(10, 2, drift_limits=(0.0, 1.0)), COLD)
     assert [component.name for component in found if "drift" in component.name] == [

@@ -358,6 +358,18 @@ def test_every_doubt_of_two_stacks_known_by_grade_tells_which_stack_it_is_of():
     assert (result.quantity, result.unit, result.remarks) == ("stack", "nm", ())
 
 
+def test_a_variation_that_only_the_grade_gives_is_told_to_be_its_tolerance():
+    both = Knowledge(standard=Standard.ISO_3650, grade="1", certificate=CERTIFICATE)
+    found = length_components(certified(50), both, Basis.CERTIFIED, 1.0)
+    assert told(found[-1]) == (
+        "variation over the face of 50 mm",
+        "nm",
+        "triangular",
+        "",
+        "tolerance of the grade",
+    )
+
+
 def test_the_calibration_of_a_borrowed_block_is_told_to_be_its_owner_s():
     without = Certificate(uncertainty=STATED)
     (only,) = length_components(
