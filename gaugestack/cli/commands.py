@@ -50,6 +50,7 @@ PAGES: dict[str, Page] = {
         help="How well a stack or an angle is known, and what decides it.",
         pages=dict.fromkeys(("stack", "angle"), "budgetcommands"),
     ),
+    "schema": "schemacommand",
     "card": Group(
         help="Print cards for the box or a set-up; ask whether they hold.",
         pages={"job": "cardjob", "box": "cardcommands", "setup": "cardcommands", "check": "cardcommands"},
