@@ -1,10 +1,11 @@
 import math
 
+import mpmath
 import pytest
 from scipy import stats
 
 from gaugestack.errors import UsageError
-from gaugestack.uncertainty.student import coverage_factor, share_within
+from gaugestack.uncertainty.student import _series, coverage_factor, share_within
 
 DEGREES = [1, 2, 3, 4, 5, 7, 16, 29, 50, 100, 999, 1000, 1001, 1002, 5000, 100_000, 10**9]
 SHARES = [0.01, 0.5, 0.6827, 0.9, 0.95, 0.9545, 0.99, 0.9973, 0.9999]
@@ -47,3 +48,38 @@ def test_degrees_that_are_no_whole_number_from_one_are_refused(degrees):
 @pytest.mark.parametrize(("share", "degrees"), [(0.9999, 1), (0.001, 1), (0.95, 1)])
 def test_the_ends_of_the_ranges_are_allowed(share, degrees):
     assert coverage_factor(share, degrees) == pytest.approx(math.tan(share * math.pi / 2), rel=1e-11)
+
+
+def terms_of_the_series(z):
+    """Return what stands over 1, n, n^2, n^3 and n^4 in t of n degrees, from t itself at seven large n."""
+    with mpmath.workdps(60):
+        half = mpmath.erf(z / mpmath.sqrt(2)) / 2
+        degrees = [mpmath.mpf(100_000 * step) for step in range(1, 8)]
+        powers = mpmath.matrix(7, 7)
+        for row, n in enumerate(degrees):
+            for power in range(7):
+                powers[row, power] = n**-power
+        found = mpmath.lu_solve(powers, mpmath.matrix([t_by_quadrature(half, n, z) for n in degrees]))
+        return [float(term) for term in found[:5]]
+
+
+def t_by_quadrature(half, n, near):
+    """Return t with the share `half` between 0 and t, by Newton's rule on the integral of the density."""
+    scale = mpmath.gamma((n + 1) / 2) / (mpmath.sqrt(n * mpmath.pi) * mpmath.gamma(n / 2))
+
+    def density(x):
+        return scale * (1 + x * x / n) ** (-(n + 1) / 2)
+
+    t = mpmath.mpf(near)
+    for _ in range(6):
+        t -= (mpmath.quad(density, [0, t / 2, t]) - half) / density(t)
+    return t
+
+
+@pytest.mark.parametrize("z", [0.7, 2.0])
+def test_every_term_of_the_series_is_that_of_t_itself(z):
+    """What stands over high powers of many degrees is too small to be seen in k: it is compared alone."""
+    terms = terms_of_the_series(z)
+    for degrees in (0.25, 1.0, 3.0):
+        expected = sum(term / degrees**power for power, term in enumerate(terms))
+        assert _series(z, degrees) == pytest.approx(expected, rel=1e-9)
