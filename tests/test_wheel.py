@@ -56,12 +56,27 @@ def test_the_wheel_carries_the_shipped_sets_unchanged(wheel):
     assert carried == {path.name: path.read_bytes() for path in (ROOT / "sets").iterdir()}
 
 
+def test_the_wheel_carries_the_schemas_unchanged(wheel):
+    carried = {name: data for name, data in wheel.items() if name.startswith("gaugestack/schemas/")}
+
+    assert carried == {
+        f"gaugestack/schemas/{path.name}": path.read_bytes()
+        for path in (ROOT / "gaugestack" / "schemas").iterdir()
+    }
+
+
+def test_the_wheel_puts_the_manual_page_where_man_looks(wheel):
+    [page] = [data for name, data in wheel.items() if name.endswith(".data/data/share/man/man1/gaugestack.1")]
+
+    assert page == (ROOT / "gaugestack" / "man" / "gaugestack.1").read_bytes()
+
+
 def test_the_wheel_carries_nothing_else(wheel):
     others = [
         name
         for name in wheel
         if not name.startswith("gaugestack-")
-        and not (name.startswith("gaugestack/") and name.endswith((".py", "py.typed", ".yaml")))
+        and not (name.startswith("gaugestack/") and name.endswith((".py", "py.typed", ".yaml", ".json")))
     ]
 
     assert others == []
@@ -78,10 +93,13 @@ def test_the_sdist_carries_sets_tests_demonstration_and_documents(dist):
         names = {name.partition("/")[2] for name in archive.getnames()}
 
     assert {f"sets/{name}" for name in own(ROOT / "sets", "*")} <= names
+    assert {f"gaugestack/schemas/{name}" for name in own(ROOT / "gaugestack" / "schemas", "*.json")} <= names
     assert {
         "README.md",
         "DEVELOPERS.md",
         "demo/run",
+        "gaugestack/man/gaugestack.1",
+        "gaugestack/py.typed",
         "tests/run",
         "tests/test_wheel.py",
         "pyproject.toml",
@@ -123,3 +141,10 @@ def test_an_installed_wheel_makes_a_stack(installed):
 
     assert (done.returncode, done.stderr) == (0, "")
     assert "3 blocks, exactly" in done.stdout
+
+
+def test_an_installed_wheel_prints_its_schemas(installed):
+    done = run(installed, "-m", "gaugestack", "schema", "set-file")
+
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout == (ROOT / "gaugestack" / "schemas" / "set-file.json").read_text(encoding="utf-8")
