@@ -179,10 +179,10 @@ def _help(connection: Connection, task: Task[Any, Any]) -> None:
             connection.send([])
             while True:
                 connection.send([do(item) for item in connection.recv()])
-        except Exception as error:
-            if not isinstance(error, EOFError | OSError):
-                connection.send(None)  # done again where it can be told
-            raise
+        except (EOFError, OSError):
+            return
+        except Exception:  # noqa: BLE001  (done again where it can be told)
+            connection.send(None)
 
 
 def _ticked(result: Result, tick: Callable[[], None]) -> Result:

@@ -15,6 +15,7 @@ from gaugestack.inventory.certtable import TableLayout, ValueKind, table_of_text
 from gaugestack.inventory.jobfile import job_of_text
 from gaugestack.inventory.ledger import ledger_of_bytes
 from gaugestack.inventory.setfile import set_of_text
+from gaugestack.inventory.targetsfile import Wanted, targets_of_text
 from gaugestack.lengths import Unit, counted, read_length, small_bare
 
 SET = (
@@ -30,6 +31,9 @@ JOB = "format: 1\nname: m\nbar: 5in\nsetups:\n  - {name: a, height: 1in}\n  - {n
 BARS = "format: 1\nunit: mm\nbars:\n  - {name: a, centre_distance: 100, error: -2}\n"
 ANGLES = "format: 1\nblocks: [1deg, 3deg, 30m, 20s]\n"
 TABLE = "Nominal (in),Deviation (µin)\n0.101,+3\n0.5,-2\n"
+TARGETS = 'height,name,tolerance\n0.6202in,jaw,\n"5/8""",#3 plug,10 µin\n# a note\n15.752 mm,,0\n'
+LIST = "0.6202in\n15.752 mm  # plug\n5/8\n"
+WANTED = Wanted(word="height", read=lambda text: read_length(text, bare_unit=Unit.INCH), unit=Unit.INCH)
 READERS = {
     "length": ("1-3/8in", lambda text: read_length(text, bare_unit=Unit.INCH, signed=True)),
     "deviation": ("-3 µin", lambda text: small_bare(text, Unit.INCH)),
@@ -40,6 +44,8 @@ READERS = {
     "bars": (BARS, lambda text: bars_of_text(text, file="f")),
     "job": (JOB, lambda text: job_of_text(text, file="f")),
     "angle set": (ANGLES, lambda text: angle_set_of_text(text, file="f")),
+    "targets": (TARGETS, lambda text: targets_of_text(text, file="f", wanted=WANTED)),
+    "list": (LIST, lambda text: targets_of_text(text, file="f", wanted=WANTED)),
     "ledger": (LEDGER, lambda text: ledger_of_bytes(text.encode("utf-8", "replace"), BENCH, file="f")),
     "table": (
         TABLE,
