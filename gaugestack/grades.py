@@ -137,10 +137,9 @@ def outside_grade(block: Block, standard: Standard, grade: str) -> tuple[str, ..
         is_now = _fine(block.deviation, block.unit)
         may = f"{_fine(allowed.lower, block.unit)} to {_fine(allowed.upper, block.unit)}"
         sentences.append(f"the deviation {is_now} is outside grade {grade} ({may}; {allowed.source})")
-    if _varies_too_much(block, allowed):
-        is_now, may = (
-            _fine(length or 0, block.unit).lstrip("+") for length in (block.variation, allowed.variation)
-        )
+    varies, most = block.variation, allowed.variation
+    if varies is not None and most is not None and varies > most:
+        is_now, may = (_fine(length, block.unit).removeprefix("+") for length in (varies, most))
         sentences.append(f"the variation {is_now} is above that of grade {grade} ({may}; {allowed.source})")
     return tuple(sentences)
 
@@ -249,10 +248,3 @@ def _in_picometres(table: Table, numbers: tuple[int, ...]) -> tuple[Length, Leng
 def _fine(length: int, unit: Unit) -> str:
     """Return a deviation to 1 nm or 0.01 µin, so that a limit and what passes it by little differ."""
     return small_text(length, unit, 2 if unit is Unit.INCH else 3)
-
-
-def _varies_too_much(block: Block, allowed: Limits) -> bool:
-    """Return whether a block's variation is known and above a known tolerance."""
-    if block.variation is None or allowed.variation is None:
-        return False
-    return block.variation > allowed.variation

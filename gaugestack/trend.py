@@ -272,26 +272,26 @@ def _outer_side_crosses(trend: Trend, distance: float, slope: float) -> float | 
 
 
 def _inner_side_crosses(trend: Trend, distance: float, slope: float) -> float | None:
-    """Return the years at which the inner side is `distance` out; never where the slope is not sure."""
-    roots = [x for x in _band_roots(trend, distance, slope) if slope * x >= distance]
-    return max(roots, default=None) if slope > trend.factor * trend.slope_uncertainty else None
+    """Return the years at which the inner side is `distance` out; never where the slope is not sure.
+
+    The inner side is the later one to be there.
+    """
+    sure = slope > trend.factor * trend.slope_uncertainty
+    return max(_band_roots(trend, distance, slope)) if sure else None
 
 
 def _band_roots(trend: Trend, distance: float, slope: float) -> list[float]:
-    """Return the years at which either side of the band is `distance` out."""
+    """Return the years at which either side of the band is `distance` out, where it is."""
     a = slope**2 - (trend.factor * trend.slope_uncertainty) ** 2
     c = distance**2 - (trend.factor * trend.mean_uncertainty) ** 2
     return _roots(a, -2 * slope * distance, c)
 
 
 def _roots(a: float, b: float, c: float) -> list[float]:
-    """Return the real roots of a x^2 + b x + c, without cancellation."""
+    """Return the real roots of a x^2 + b x + c, without cancellation; a line without doubt has one twice."""
     if a == 0:
         return [-c / b] if b else []
-    root = b * b - 4 * a * c
-    if root < 0:
-        return []
-    q = -(b + math.copysign(math.sqrt(root), b)) / 2
+    q = -(b + math.copysign(math.sqrt(max(0.0, b * b - 4 * a * c)), b)) / 2
     return [q / a, c / q] if q else [0.0]
 
 
@@ -305,14 +305,16 @@ def _day(trend: Trend, years: float | None) -> dt.date | None:
 def _student_share(angle: float, degrees: int) -> float:
     """Return the share of Student's t within the root of `degrees` times the tangent of `angle`."""
     cosine, sine = math.cos(angle), math.sin(angle)
+    if degrees == 1:
+        return 2 / math.pi * angle
     if degrees % 2:
-        term, total = (cosine, cosine) if degrees > 1 else (0.0, 0.0)
-        for k in range(2, degrees - 1, 2):
+        term = total = cosine
+        for k in range(2, degrees - 2, 2):
             term *= cosine**2 * k / (k + 1)
             total += term
         return 2 / math.pi * (angle + sine * total)
     term = total = 1.0
-    for k in range(1, degrees - 1, 2):
+    for k in range(1, degrees - 2, 2):
         term *= cosine**2 * k / (k + 1)
         total += term
     return sine * total

@@ -112,6 +112,13 @@ def test_wear_pairs_are_listed_the_largest_first_and_one_a_size():
     assert [pair[0].engraved for pair in block_set(*blocks).wear_pairs()] == ["0.100 in", "0.050 in"]
 
 
+def test_of_three_equal_wear_blocks_the_first_two_in_order_are_the_pair():
+    blocks = [block("0.05in", wear=True, serial=serial) for serial in ("c", "a", "b")]
+
+    ((one, other),) = block_set(*blocks).wear_pairs()
+    assert (one.serial, other.serial) == ("a", "b")
+
+
 def test_a_stack_is_as_long_as_its_blocks_together():
     stack = Stack(blocks=(block("1in", deviation=25_400), block("0.1in")))
 

@@ -9,6 +9,7 @@ from gaugestack.blocks import Block, Certificate, Due, DueState, due_state
 from gaugestack.errors import TextError
 from gaugestack.grades import (
     GradeMet,
+    Limits,
     Standard,
     grade_remarks,
     grade_still_met,
@@ -58,7 +59,18 @@ def test_a_standard_is_read_with_or_without_its_year(text, standard):
 
 @pytest.mark.parametrize(
     ("text", "hint"),
-    [("ISO 3560:1998", "did you mean 'ISO 3650'?"), ("ASME B98.1.9", "did you mean 'ASME B89.1.9'?")],
+    [
+        ("ISO 3560:1998", "did you mean 'ISO 3650'?"),
+        ("ASME B98.1.9", "did you mean 'ASME B89.1.9'?"),
+        ("ISO 3:2001", "did you mean 'ISO 3650'?"),
+        (
+            "of the shop",
+            (
+                "known: ASME B89.1.9, BS EN ISO 3650, DIN EN ISO 3650, EN ISO 3650, GGG-G-15C, ISO 3650, "
+                "JIS B 7506"
+            ),
+        ),
+    ],
 )
 def test_another_standard_is_refused_with_the_nearest(text, hint):
     with pytest.raises(TextError) as caught:
@@ -66,6 +78,7 @@ def test_another_standard_is_refused_with_the_nearest(text, hint):
 
     assert caught.value.sentence == f"{text!r} is no standard whose grades are known"
     assert caught.value.hint == hint
+    assert (caught.value.text, caught.value.start, caught.value.end) == (text, 0, len(text))
 
 
 def test_an_empty_text_is_no_standard():
@@ -84,6 +97,11 @@ def test_remarks_name_what_is_not_known():
     assert grade_remarks("ISO 3650", "1") == ()
     assert grade_remarks("ISO 3650", "AS-1") == (
         "ISO 3650 has no grade 'AS-1' that is known here (known: 0, 1, 2, K)",
+    )
+    assert grade_remarks("", "1") == ("grade '1' without a standard: what it allows cannot be said",)
+    assert grade_remarks("ISO 3650", "") == ()
+    assert grade_remarks("ISO 3560", "1") == (
+        "'ISO 3560' is no standard whose grades are known (did you mean 'ISO 3650'?)",
     )
 
 
@@ -124,6 +142,12 @@ def test_limits_name_their_source_and_the_larger_side():
     assert found.source == "US Federal Specification GGG-G-15C (1975), inch table"
 
 
+def test_the_larger_of_two_unequal_limits_is_the_limit_deviation():
+    wide_below = Limits(upper=2 * NM, lower=-5 * NM, variation=None, source="", basis="")
+
+    assert wide_below.deviation == 5 * NM
+
+
 # Outside a grade
 
 
@@ -140,6 +164,12 @@ def test_a_block_beyond_its_limit_is_outside():
         "ISO 3650:1998, clause 7, table of te and tv)"
     )
     assert len(outside_grade(metric(5, -201), ISO, "1")) == 1
+
+
+def test_an_inch_block_is_told_to_a_hundredth_of_a_microinch():
+    (sentence,) = outside_grade(replace(inch(1, 12), deviation=12 * UIN + 254), ASME, "AS-1")
+
+    assert sentence.startswith("the deviation +12.01 µin is outside grade AS-1 (-12.00 µin to +12.00 µin; ")
 
 
 def test_a_block_that_varies_too_much_is_outside():
@@ -208,6 +238,13 @@ def test_blocks_without_a_value_are_named_and_do_not_count():
     assert met == GradeMet(grade="0", without_values=(bare,), outside_tables=(long,))
 
 
+def test_an_inch_block_longer_than_the_inch_table_is_outside_it_though_the_metric_one_goes_on():
+    long = inch(25, 0)
+
+    assert grade_still_met([long, inch(1, 0)], ASME).outside_tables == (long,)
+    assert limits(ASME, "0", long.nominal) is not None
+
+
 def test_nothing_is_met_where_no_block_has_a_value():
     bare = metric(5)
 
@@ -220,6 +257,9 @@ def test_nothing_is_met_where_no_block_has_a_value():
 
 def test_a_change_in_a_year_is_known_where_a_source_gives_it():
     assert permissible_change(ISO, "0", 100 * MM) == 45_000
+    assert permissible_change(ISO, "1", 4_000_001) == 50_002
+    assert permissible_change(ISO, "0", 7_999_999) == 20_001
+    assert permissible_change(ASME, "1", 100 * MM) is None
     assert permissible_change(ISO, "AS-1", 100 * MM) is None
     assert permissible_change(ASME, "00", 100 * MM) is None
     assert permissible_change(FEDERAL, "1", 100 * MM) is None

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -15,6 +16,7 @@ from gaugestack.trend import (
     Calibration,
     Direction,
     NoTrend,
+    Trend,
     leaving_of,
     student_factor,
     trend_of,
@@ -71,6 +73,10 @@ def test_the_line_is_the_certified_one_of_the_norris_data():
     assert trend.slope_uncertainty / DAYS_A_YEAR == pytest.approx(NORRIS_SLOPE_DEVIATION, rel=1e-10)
 
 
+def _on(calibration):
+    return calibration.on
+
+
 @given(
     days=st.lists(st.integers(0, 9000), min_size=3, max_size=20, unique=True).filter(
         lambda days: max(days) - min(days) >= 365
@@ -90,6 +96,12 @@ def test_the_line_is_that_of_scipy_and_numpy(days, data):
 
     trend = trend_of(calibrations)
 
+    assert (trend.first, trend.last) == (min(calibrations, key=_on).on, max(calibrations, key=_on).on)
+    assert trend.count == len(days)
+    assert trend.middle == pytest.approx(np.mean(days) - min(days), rel=1e-9, abs=1e-6)
+    assert trend.mean == pytest.approx(np.mean(deviations), rel=1e-9, abs=1e-6)
+    scatter = math.sqrt(squares / (len(days) - 2) / len(days))
+    assert trend.mean_uncertainty == pytest.approx(scatter, rel=1e-5, abs=1e-2)
     assert trend.slope == pytest.approx(stats.linregress(years, deviations).slope, rel=1e-7, abs=1e-3)
     assert trend.slope_uncertainty == pytest.approx(error, rel=1e-5, abs=1e-2)
     half = stats.t.ppf(0.975, len(days) - 2) * error
@@ -142,8 +154,12 @@ def test_a_wearing_block_is_said_to_wear_and_how_surely():
 def test_a_block_that_only_scatters_is_steady():
     trend = trend_of(points((0, 1), (1, -1), (2, 1), (3, -1)))
 
+    # t(0.975, 2) = 4.3027 and s / sqrt(5) = sqrt(3.2 / 2 / 5) = 0.5657: -0.4 - 2.43 and -0.4 + 2.43
     assert trend.direction is Direction.STEADY
-    assert trend.sentence(Unit.INCH).startswith("no change can be told from the scatter: -0.4 µin a year")
+    assert trend.sentence(Unit.INCH) == (
+        "no change can be told from the scatter: -0.4 µin a year "
+        "(95 %: -2.8 µin to +2.0 µin; 4 calibrations over 3.0 years)"
+    )
 
 
 def test_a_block_that_grew_is_a_question():
@@ -151,6 +167,20 @@ def test_a_block_that_grew_is_a_question():
 
     assert trend.direction is Direction.GREW
     assert trend.question == "grew: stable steel does not grow; ask the laboratory"
+    # slope 2.01, s = sqrt(0.027 / 2) = 0.1162, / sqrt(5) = 0.05196, times 4.3027 = 0.2236
+    assert trend.sentence(Unit.INCH) == (
+        "grew: stable steel does not grow; ask the laboratory: +2.0 µin a year "
+        "(95 %: +1.8 µin to +2.2 µin; 4 calibrations over 3.0 years)"
+    )
+
+
+def test_a_slope_whose_interval_touches_zero_is_steady():
+    trend = trend_of(WEARING)
+
+    for slope in (1.0, -1.0):
+        touching = replace(trend, slope=slope, slope_uncertainty=0.5, factor=2.0)
+        assert 0 in (touching.lowest, touching.highest)
+        assert touching.direction is Direction.STEADY
 
 
 def test_a_growth_that_is_not_sure_is_no_question():
@@ -167,6 +197,7 @@ def test_stated_uncertainties_widen_an_interval_that_is_too_good_to_be_true():
     # u(slope) = u / sqrt(sum of (x - mean)^2) with u = 2 µin and the sum 5
     assert stated.slope_uncertainty == pytest.approx(2 * UIN / math.sqrt(5), rel=1e-2)
     assert stated.factor == 2
+    assert stated.mean_uncertainty == pytest.approx(2 * UIN / math.sqrt(4), rel=1e-2)
 
 
 def test_stated_uncertainties_do_not_narrow_an_interval():
@@ -240,6 +271,101 @@ def test_a_day_beyond_a_hundred_years_is_not_named():
     leaving = leaving_of(trend_of(WEARING), Length(-1000 * UIN), Length(1000 * UIN))
 
     assert (leaving.expected, leaving.latest) == (None, None)
+
+
+def line(slope, *, slope_uncertainty=0.0, mean=0.0, mean_uncertainty=0.0):
+    """A line whose middle is a year after its first day, two years before its last; picometres and years."""
+    return Trend(
+        first=START,
+        last=START + dt.timedelta(days=1096),
+        count=5,
+        slope=slope,
+        slope_uncertainty=slope_uncertainty,
+        mean=mean,
+        mean_uncertainty=mean_uncertainty,
+        middle=DAYS_A_YEAR,
+        factor=2.0,
+    )
+
+
+def after(years):
+    return START + dt.timedelta(days=math.floor((1 + years) * DAYS_A_YEAR))
+
+
+def test_growth_leaves_the_upper_limit_on_the_day_wear_leaves_the_lower_one():
+    for uncertain in (0.0, 40.0, 70.0):
+        wears = line(-100.0, slope_uncertainty=uncertain, mean=30.0, mean_uncertainty=11.0)
+        grows = line(100.0, slope_uncertainty=uncertain, mean=-30.0, mean_uncertainty=11.0)
+
+        assert leaving_of(wears, Length(-700), Length(500)) == leaving_of(grows, Length(-500), Length(700))
+
+
+@pytest.mark.parametrize("slope", [0.5, -0.5, 1.0, -1.0])
+def test_the_slowest_slope_still_leaves(slope):
+    leaving = leaving_of(line(slope), Length(-10), Length(10))
+
+    assert leaving.expected == after(10 / abs(slope))
+
+
+@pytest.mark.parametrize("slope", range(1, 200))
+def test_a_line_without_doubt_leaves_on_one_day(slope):
+    leaving = leaving_of(line(-float(slope)), Length(-3 * slope - 1), Length(0))
+
+    assert leaving.earliest == leaving.expected == leaving.latest == after(3 + 1 / slope)
+    assert leaving.sure
+
+
+def test_a_line_that_begins_at_its_limit_leaves_there():
+    leaving = leaving_of(line(-100.0), Length(0), Length(50))
+
+    assert leaving.earliest == leaving.expected == leaving.latest == after(0)
+
+
+def test_a_line_on_its_limit_on_the_last_day_is_not_out_yet():
+    exactly = replace(line(-1000.0), last=START + dt.timedelta(days=1461), middle=1461 - 2 * DAYS_A_YEAR)
+    assert not leaving_of(exactly, Length(-2000), Length(0)).already
+    assert leaving_of(exactly, Length(-1999), Length(0)).already
+
+
+def test_a_line_still_inside_on_its_last_day_is_not_out():
+    assert not leaving_of(trend_of(WEARING), Length(-10 * UIN), Length(10 * UIN)).already
+
+
+def test_a_band_that_reaches_the_limit_at_its_middle_may_be_out_already():
+    for doubt in (50.0, 51.0):
+        trend = line(-100.0, slope_uncertainty=5.0, mean_uncertainty=doubt)
+
+        assert leaving_of(trend, Length(-100), Length(100)).earliest == after(0)
+
+
+@pytest.mark.parametrize(
+    "slope_uncertainty", [50.0, 50.0 * (1 - 1e-14), 50.0 * (1 + 1e-14), 49.0, 51.0, 80.0]
+)
+@pytest.mark.parametrize("lower", [-30, -80, -2000])
+def test_the_outer_side_of_a_band_crosses_on_the_day_named(slope_uncertainty, lower):
+    trend = line(-100.0, slope_uncertainty=slope_uncertainty, mean_uncertainty=10.0)
+    earliest = leaving_of(trend, Length(lower), Length(500)).earliest
+
+    assert band(trend, earliest)[0] >= lower > band(trend, earliest + dt.timedelta(days=1))[0]
+
+
+def test_a_slope_that_is_not_sure_has_no_latest_day_even_where_the_middle_is_out():
+    trend = line(-100.0, slope_uncertainty=100.0, mean=-1000.0, mean_uncertainty=10.0)
+
+    assert leaving_of(trend, Length(-500), Length(500)).latest is None
+
+
+def test_a_slope_as_large_as_its_own_doubt_is_not_sure():
+    leaving = leaving_of(
+        line(-100.0, slope_uncertainty=50.0, mean_uncertainty=10.0), Length(-500), Length(500)
+    )
+
+    assert (leaving.latest, leaving.sure) == (None, False)
+
+
+def test_a_hundred_years_are_the_furthest():
+    assert leaving_of(line(-1.0), Length(-100), Length(0)).expected == after(100)
+    assert leaving_of(line(-1.0), Length(-101), Length(0)).expected is None
 
 
 def test_a_metric_trend_is_told_to_a_nanometre():
