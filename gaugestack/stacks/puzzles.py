@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from gaugestack.blocks import Basis, Block, in_order, total
 from gaugestack.stacks import reach
@@ -155,11 +155,11 @@ class Grounds:
         return sum(strays[:count])
 
     def rounds(self) -> Iterator[Round]:
-        """Return rounds from the tightest to the one the model decides alone."""
-        table = self.table
-        if table is None:
-            yield (self.puzzle([self._blind_pile(want) for want in self.wants]),)
-            return
+        """Return rounds from the tightest to the one the model decides alone.
+
+        There is a table: requests without one are certified.py's.
+        """
+        table = cast("reach.Reach", self.table)
         if not self.request.scarce:
             yield from self._bounded_rounds(table)
         yield (self.puzzle([self._open_pile(table, want, None) for want in self.wants]),)
@@ -212,12 +212,6 @@ class Grounds:
         """Return the pile of every height of a want that `count` blocks can make."""
         budget = table.limit - 1 if count is None else (count + 1) * table.weight - 1
         return self._pile(table, want, table.heights(want.low, want.high, count), budget)
-
-    def _blind_pile(self, want: Want) -> Pile:
-        """Return the pile of a want where there is no table: the whole window, every kind."""
-        kinds = tuple(range(len(self.kinds)))
-        heights = ((want.low, want.high),) if want.low <= want.high else ()
-        return want.pile(heights, kinds)
 
     def _pile(self, table: reach.Reach, want: Want, heights: list[int], budget: int) -> Pile:
         """Return the pile of one target for these grid heights, its kinds pruned by the table."""

@@ -159,12 +159,10 @@ def wear_blocks_last(stack: Stack) -> Iterator[Step]:
     if not stack.blocks[0].wear:
         return
     reason = "takes the wear"
-    places = (("on top", stack.blocks[-1]), ("underneath", stack.blocks[0]))
-    for where, block in places[: 2 if len(stack.blocks) > 1 else 1]:
-        if block is stack.blocks[0] and not _inner(stack):
-            continue
-        action = f"Wring wear block {block.engraved} {where}, marked face out"
-        yield Step(action=action, reason=reason, basis=WEAR_SOURCE, block=block)
+    for where, block in (("on top", stack.blocks[-1]), ("underneath", stack.blocks[0])):
+        if block is not stack.blocks[0] or _inner(stack):
+            action = f"Wring wear block {block.engraved} {where}, marked face out"
+            yield Step(action=action, reason=reason, basis=WEAR_SOURCE, block=block)
 
 
 def part_the_same_day(stack: Stack) -> Iterator[Step]:
@@ -186,7 +184,7 @@ def good_face_inward(step: Step, stack: Stack, end_only: Sequence[Block]) -> Ste
         return replace(step, action=f"{step.action}, good face {face}", reason=reason, basis=COMMON_PRACTICE)
     if len(end_only) > 1 and step.block in inner and not step.reason.startswith(("thin", "keeps")):
         reason = "the ends are for the blocks with one good face"
-        return replace(step, reason=reason, basis=COMMON_PRACTICE)
+        return replace(step, reason=reason)
     return step
 
 

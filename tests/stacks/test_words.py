@@ -89,6 +89,15 @@ def test_one_good_face_leaves_the_reasons_of_the_other_blocks_alone():
     ]
 
 
+def test_a_thin_block_with_one_good_face_stands_at_the_end_by_common_practice():
+    told = steps(block(10), block(1), end_only=(block(1),))
+    assert told[2] == (
+        "Wring 1 mm on top, good face down",
+        "it has one good face, so it stands at an end, that face inward",
+        COMMON_PRACTICE,
+    )
+
+
 def test_two_good_faces_leave_the_reason_of_a_thin_block_and_of_the_one_over_it_alone():
     ten, five, four, one = (block(size) for size in (10, 5, 4, 1))
     told = steps(ten, five, four, one, end_only=(five, four))

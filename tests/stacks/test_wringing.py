@@ -98,6 +98,11 @@ def test_a_wear_block_inside_is_a_fault():
     assert list(wear_blocks_outside((TEN, *PAIR, FIVE))) == ["a wear block stands inside"]
 
 
+def test_a_wear_block_next_to_an_end_is_inside():
+    assert list(wear_blocks_outside((TEN, FIVE, PAIR[0], THREE))) == ["a wear block stands inside"]
+    assert list(wear_blocks_outside((TEN, PAIR[0], FIVE, THREE))) == ["a wear block stands inside"]
+
+
 def test_a_stack_without_wear_blocks_has_none_inside():
     assert list(wear_blocks_outside((TEN, ONE, FIVE))) == []
 
@@ -250,6 +255,16 @@ def test_a_plan_tells_the_whole_job_in_order():
     ]
     assert made.remarks == ()
     assert all(step.reason and step.basis for step in made.steps)
+
+
+def test_a_plan_carries_what_is_to_be_minded():
+    assert plan([TEN, ONE]).remarks == (
+        "a thin block has to stand at an end: press it flat, or ask for wear blocks",
+    )
+
+
+def test_a_wear_block_alone_is_not_wrung_on_itself():
+    assert actions(wear_blocks_last, PAIR[0]) == []
 
 
 def test_a_plan_of_one_block_is_one_step():
