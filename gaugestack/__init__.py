@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from gaugestack.answers.angle import angle
     from gaugestack.answers.angleblocks import AngleChoice, angle_blocks
     from gaugestack.answers.bars import find_bar
+    from gaugestack.answers.batch import angle_each, stack_each
     from gaugestack.answers.bores import BallsAsked, balls, discs
     from gaugestack.answers.boxcard import BoxWish, box_card
     from gaugestack.answers.budget import Wish, angle_budget, stack_budget
@@ -55,6 +56,7 @@ if TYPE_CHECKING:
     from gaugestack.inventory.copies import copy_set
     from gaugestack.inventory.jobfile import load_job
     from gaugestack.inventory.setfile import load_set
+    from gaugestack.notebook import load_ipython_extension, shown, unload_ipython_extension
 
 __all__ = [
     "AngleChoice",
@@ -82,6 +84,7 @@ __all__ = [
     "angle_blocks",
     "angle_budget",
     "angle_card",
+    "angle_each",
     "attachment",
     "balls",
     "bar_on_part",
@@ -103,6 +106,7 @@ __all__ = [
     "job",
     "listed",
     "load",
+    "load_ipython_extension",
     "load_job",
     "load_set",
     "matters",
@@ -114,13 +118,16 @@ __all__ = [
     "record",
     "rolls",
     "show",
+    "shown",
     "stack",
     "stack_budget",
+    "stack_each",
     "stock_of",
     "swing",
     "taper",
     "taper_card",
     "tapers",
+    "unload_ipython_extension",
 ]
 
 _HOMES = {
@@ -149,6 +156,7 @@ _HOMES = {
     "angle_blocks": "gaugestack.answers.angleblocks",
     "angle_budget": "gaugestack.answers.budget",
     "angle_card": "gaugestack.answers.setupcard",
+    "angle_each": "gaugestack.answers.batch",
     "attachment": "gaugestack.answers.lathe",
     "balls": "gaugestack.answers.bores",
     "bar_on_part": "gaugestack.answers.onpart",
@@ -170,6 +178,7 @@ _HOMES = {
     "job": "gaugestack.answers.job",
     "listed": "gaugestack.answers.sets",
     "load": "gaugestack.answers.stock",
+    "load_ipython_extension": "gaugestack.notebook",
     "load_job": "gaugestack.inventory.jobfile",
     "load_set": "gaugestack.inventory.setfile",
     "matters": "gaugestack.answers.health",
@@ -181,13 +190,16 @@ _HOMES = {
     "record": "gaugestack.answers.record",
     "rolls": "gaugestack.answers.rolls",
     "show": "gaugestack.answers.sets",
+    "shown": "gaugestack.notebook",
     "stack": "gaugestack.answers.stack",
     "stack_budget": "gaugestack.answers.budget",
+    "stack_each": "gaugestack.answers.batch",
     "stock_of": "gaugestack.answers.stock",
     "swing": "gaugestack.answers.lathe",
     "taper": "gaugestack.answers.taper",
     "taper_card": "gaugestack.answers.setupcard",
     "tapers": "gaugestack.answers.tapers",
+    "unload_ipython_extension": "gaugestack.notebook",
 }
 
 

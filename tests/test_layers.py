@@ -22,6 +22,7 @@ LAYERS = {
     "answers": 5,
     "cards": 6,
     "cli": 7,
+    "notebook": 7,
     "__init__": 8,
     "__main__": 8,
 }
