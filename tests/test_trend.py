@@ -181,6 +181,8 @@ def test_a_slope_whose_interval_touches_zero_is_steady():
         touching = replace(trend, slope=slope, slope_uncertainty=0.5, factor=2.0)
         assert 0 in (touching.lowest, touching.highest)
         assert touching.direction is Direction.STEADY
+    assert replace(trend, slope=1.5, slope_uncertainty=0.5, factor=2.0).direction is Direction.GREW
+    assert replace(trend, slope=-1.5, slope_uncertainty=0.5, factor=2.0).direction is Direction.WEARS
 
 
 def test_a_growth_that_is_not_sure_is_no_question():
@@ -200,10 +202,11 @@ def test_stated_uncertainties_widen_an_interval_that_is_too_good_to_be_true():
     assert stated.mean_uncertainty == pytest.approx(2 * UIN / math.sqrt(4), rel=1e-2)
 
 
-def test_stated_uncertainties_do_not_narrow_an_interval():
+@pytest.mark.parametrize("uncertainty", [1, 6])
+def test_stated_uncertainties_do_not_narrow_an_interval(uncertainty):
     scattered = [(0, 0), (1, -4), (2, 1), (3, -5)]
 
-    bare, stated = trend_of(points(*scattered)), trend_of(points(*scattered, uncertainty=1))
+    bare, stated = trend_of(points(*scattered)), trend_of(points(*scattered, uncertainty=uncertainty))
 
     assert (stated.lowest, stated.highest) == (bare.lowest, bare.highest)
 

@@ -1,5 +1,6 @@
 import importlib.util
 import re
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -56,3 +57,21 @@ def test_a_copy_has_its_own_settings_and_the_project_keeps_its(tmp_path):
     assert (tmp_path / "gaugestack/lengths.py").exists()
     assert re.search(r'only_mutate = \["gaugestack/lengths.py"\]', written)
     assert (ROOT / "pyproject.toml").read_text(encoding="utf-8") == before
+
+
+@pytest.mark.parametrize(
+    "path", sorted((Path(__file__).parent / "survivors").glob("*.toml")), ids=lambda p: p.stem
+)
+def test_a_judged_survivor_has_a_kind_a_reason_and_a_function_that_exists(path):
+    assert path.stem in PRIVATE.AREAS
+    for entry in tomllib.loads(path.read_text(encoding="utf-8"))["survivor"]:
+        assert entry["kind"] in {"equivalent", "left"}
+        assert len(entry["why"]) > 10
+        assert entry["changes"]
+        assert _source_of(entry["function"]).exists(), entry["function"]
+
+
+def _source_of(function):
+    parts = function.split(".")
+    paths = (ROOT.joinpath(*parts[:count]).with_suffix(".py") for count in range(len(parts), 0, -1))
+    return next((path for path in paths if path.exists()), ROOT / "missing")
