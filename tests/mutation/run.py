@@ -4,6 +4,8 @@
     python tests/mutation/run.py angles --only '*/sine.py'   only these modules of it
     python tests/mutation/run.py angles --in /tmp/mutants    keep the copy; a second run there
                                                              tries only what still lives
+    python tests/mutation/run.py angles --only '*/sine.py' --tests tests/angles/test_sine.py
+                                                             first with the tests nearest to them
 Wants the extra `mutation`.  Survivors that were judged stand, with a reason, in
 survivors/AREA.toml; the others are printed in the form of that file.  Ends with
 1 where the share of mutants noticed, equivalent ones not counted, is below 90 %.
@@ -29,6 +31,7 @@ COLUMNS = ("mutants", "killed", "timeout", "equivalent", "left", "new")
 def main():
     """Run one area."""
     asked = _arguments()
+    AREAS[asked.area]["tests"] = asked.tests or AREAS[asked.area]["tests"]
     with tempfile.TemporaryDirectory(prefix="mutants-") as scratch:
         place = Path(asked.place or scratch).resolve()
         make_copy(place, asked.area, asked.only)
@@ -52,6 +55,7 @@ def _arguments():
     parser = argparse.ArgumentParser(description="Mutate an area of the package and show the survivors.")
     parser.add_argument("area", choices=AREAS)
     parser.add_argument("--only", action="append", default=[], metavar="PATTERN", help="only these modules")
+    parser.add_argument("--tests", action="append", default=[], metavar="PATH", help="only these tests")
     parser.add_argument("--in", dest="place", metavar="DIRECTORY", help="keep the copy here")
     parser.add_argument("--jobs", type=int, default=1, metavar="N", help="mutants tried at once")
     return parser.parse_args()
