@@ -411,6 +411,7 @@ def test_a_flat_is_read_with_its_whole_angle(text, slope, degrees):
     assert flat.slope == slope
     assert round(flat.angle.degrees, 6) == degrees
     assert float(flat.exact_slope) == pytest.approx(math.tan(math.radians(degrees)), abs=1e-7)
+    assert slope is None or flat.exact_slope == slope
 
 
 @pytest.mark.parametrize(

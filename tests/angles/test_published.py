@@ -57,6 +57,7 @@ def test_every_taper_names_its_document_and_its_datum():
         assert one.defining.endswith(" on diameter")
         assert 0 < one.rate < Fraction(1, 3)
     assert len({one.name for one in all_published()}) == len(all_published())
+    assert [one.name for one in all_published()] == list(published_names())
 
 
 @pytest.mark.parametrize("one", [p for p in all_published() if p.rate_from_ends], ids=lambda p: p.name)

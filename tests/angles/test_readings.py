@@ -364,6 +364,13 @@ def test_an_acceptance_band_is_not_below_zero():
     assert acceptance(cone("1:20"), half, band_arcsec=Fraction(0)).accepted
 
 
+def test_a_band_of_nothing_takes_no_half_second_either():
+    steep = Angle(arcseconds=cone("1:20").half.arcseconds + Fraction(1, 2))
+    found = acceptance(cone("1:20"), steep, band_arcsec=Fraction(0))
+    assert found.by_arcsec == Fraction(1, 2)
+    assert found.sentence == '+0.5" outside the band: too steep, bears at the large end only'
+
+
 def test_a_fit_is_taken_for_an_outside_taper_unless_told():
     steep = Angle(arcseconds=cone("1:20").half.arcseconds + 5)
     assert acceptance(cone("1:20"), steep, band_arcsec=Fraction(10)).accepted
