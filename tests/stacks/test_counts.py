@@ -96,7 +96,8 @@ def test_a_window_counts_heights_by_their_blocks():
 
     assert [seen.within(most) for most in (0, 1, 2, 3, 253)] == [1, 3, 3, 4, 4]
     assert seen.tally(5) == (1, 2, 0, 1, 0, 0)
-    assert len(seen.tally(253)) == 254
+    assert window(0, 1, 1, 3).tally(5) == (1, 2, 0, 1, 0, 0)
+    assert len(window(0, 1).tally(253)) == 254
     assert sum(seen.tally(253)) == 4
 
 
@@ -233,7 +234,11 @@ def test_as_many_turned_blocks_as_a_small_set_holds_count_without_overflow():
 
 @pytest.mark.parametrize(
     ("heights", "count", "inside"),
-    [([-1, 0, 1, 3, 6, 7], 0, [0, 1, 0, 0, 0, 0]), ([-1, 0, 1, 3, 6, 7, 17], 2, [0, 1, 1, 1, 0, 0, 0])],
+    [
+        ([-100, -1, 0, 1, 3, 6, 7], 0, [0, 0, 1, 0, 0, 0, 0]),
+        ([-1, 0, 1, 3, 6, 7, 17, 100], 2, [0, 1, 1, 1, 0, 0, 0, 0]),
+        ([15, 16, 17], 4, [1, 1, 0]),
+    ],
 )
 def test_heights_within_a_count_are_told_one_by_one(heights, count, inside):
     made = reach.priced([1, 2, 3, 10], [0, 0, 0, 0], 1, 16)

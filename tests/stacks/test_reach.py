@@ -239,6 +239,7 @@ def test_a_larger_budget_lets_more_blocks_in():
     budget = 2 * TABLE.weight + 2
 
     assert TABLE.usable([3], [1, 2, 3, 10], [True, True, False, False], budget) == [0, 1, 2]
+    assert TABLE.usable([3], [1, 2, 3, 10], [True, True, False, False], budget - 1) == [2]
 
 
 def test_usable_blocks_of_several_heights_are_joined():
