@@ -22,7 +22,7 @@ def environment():
     """Return an environment in which no setting of ours reaches the command."""
     ours = ("GAUGESTACK_", "PYTHON", "PIP_", "PIPX_", "VIRTUAL_ENV")
     kept = {key: value for key, value in os.environ.items() if not key.startswith(ours)}
-    return {**kept, "COLUMNS": "80", "PYTHONUTF8": "1", "PYTHONWARNINGS": "error"}
+    return {**kept, "COLUMNS": "80", "PYTHONUTF8": "1"}
 
 
 def furnish(directory):
