@@ -42,6 +42,7 @@ SCREENS = {
     "stack-beside": ["stack", "0.6202in", "--next", "3", "--proof-stack", "--set", "inch-81"],
     "stack-trade-offs": ["stack", "0.62025in", "--basis", "certified", "--trade-offs", "--set", BOATYARD],
     "stack-why": ["stack", "155.7525mm", "--why", "--set", "metric-112"],
+    "stack-targets": ["stack", "--targets", str(ROOT / "demo" / "spacers.csv"), "--set", BOATYARD],
     "stack-not-together": ["stack", "1.0005mm", "5mm", "2.0005mm", "--set", "metric-112"],
     "angle-blocks": ["angle-blocks", "12d34m56s", "--set", "angle-16"],
     "job": ["job", str(ROOT / "demo" / "saturday-job.yaml")],
