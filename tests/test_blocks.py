@@ -2,7 +2,17 @@ from dataclasses import FrozenInstanceError
 
 import pytest
 
-from gaugestack.blocks import THIN, Basis, Block, BlockSet, Stack, grid, in_order, total
+from gaugestack.blocks import (
+    THIN,
+    Basis,
+    Block,
+    BlockSet,
+    CalibrationUncertainty,
+    Stack,
+    grid,
+    in_order,
+    total,
+)
 from gaugestack.errors import Place
 from gaugestack.lengths import Unit, read_length
 
@@ -45,6 +55,12 @@ def test_pieces_that_nothing_else_tells_apart_differ_by_their_copy():
 
 def test_the_place_in_the_file_makes_no_different_block():
     assert block("1in") == block("1in", place=Place(file="bench.yaml", line=3, column=1))
+
+
+def test_a_certificate_s_uncertainty_is_a_fixed_one_of_factor_2_unless_it_says_more():
+    stated = CalibrationUncertainty(fixed=50_000)
+
+    assert (stated.per_length, stated.coverage) == (0, "2")
 
 
 def test_a_block_cannot_be_changed():

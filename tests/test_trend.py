@@ -108,6 +108,13 @@ def test_the_line_is_that_of_scipy_and_numpy(days, data):
     assert trend.highest - trend.slope == pytest.approx(half, rel=1e-5, abs=0.2)
 
 
+def test_a_year_is_365_and_a_quarter_days():
+    """The Julian year (IAU; from memory)."""
+    daily = [Calibration(on=START + dt.timedelta(days=d), deviation=Length(4 * d)) for d in (0, 400, 900)]
+
+    assert trend_of(daily).slope == pytest.approx(1461, rel=1e-12)
+
+
 def test_the_order_of_the_calibrations_changes_nothing():
     assert trend_of(WEARING[::-1]) == trend_of(WEARING)
 

@@ -6,9 +6,16 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[2]
-SPEC = importlib.util.spec_from_file_location("privatecopy", Path(__file__).parent / "privatecopy.py")
-PRIVATE = importlib.util.module_from_spec(SPEC)
-SPEC.loader.exec_module(PRIVATE)
+
+
+def loaded(name):
+    spec = importlib.util.spec_from_file_location(name, Path(__file__).parent / f"{name}.py")
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+PRIVATE, FIGURES = loaded("privatecopy"), loaded("figures")
 
 DECORATED = '''
 class Bore:
@@ -75,3 +82,17 @@ def _source_of(function):
     parts = function.split(".")
     paths = (ROOT.joinpath(*parts[:count]).with_suffix(".py") for count in range(len(parts), 0, -1))
     return next((path for path in paths if path.exists()), ROOT / "missing")
+
+
+TABLE = '''"""Doc 1."""
+STEP: int = 5
+ROWS = (("0.25in", -2, True), "words", f"{STEP} mm")
+
+
+def height(count=3):
+    return 4 * count
+'''
+
+
+def test_the_figures_of_a_table_are_its_numbers_and_the_texts_that_hold_one():
+    assert [figure[3] for figure in FIGURES.figures_of(TABLE)] == ["6", '"0.26in"', "3"]
