@@ -67,6 +67,15 @@ def test_without_a_certified_length_the_limit_of_the_grade_counts_rectangular(pi
     assert (only.value, only.distribution.value) == (400, "rectangular")  # grade 1, 50 mm: 0.40 µm
 
 
+# ASME B89.1.9-2002: AS-1 allows 12 µin at 1 in; its metric table 0.40 µm up to 50 mm.
+@pytest.mark.parametrize(("unit", "nanometres"), [(Unit.INCH, 12 * 25.4), (Unit.MILLIMETRE, 400)])
+def test_the_limit_of_a_grade_is_that_of_the_unit_the_block_is_engraved_in(unit, nanometres):
+    piece = Block(nominal=Length(25_400_000_000), unit=unit)
+    known = Knowledge(standard=Standard.ASME_B89_1_9, grade="AS-1")
+    (only,) = length_components(piece, known, Basis.NOMINAL, 1.0)
+    assert only.value == pytest.approx(nanometres)
+
+
 def test_a_deviation_whose_uncertainty_nobody_states_counts_by_its_grade():
     (only,) = length_components(CERTIFIED, BY_GRADE, Basis.CERTIFIED, 1.0)
     assert only.name == "grade 1 of 50 mm"
