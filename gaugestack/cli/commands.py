@@ -55,6 +55,7 @@ PAGES: dict[str, Page] = {
         help="Print cards for the box or a set-up; ask whether they hold.",
         pages={"job": "cardjob", "box": "cardcommands", "setup": "cardcommands", "check": "cardcommands"},
     ),
+    "completion": "completioncommand",
 }
 """Every command in the order of the help: the module of cli/ that holds it, or its group."""
 

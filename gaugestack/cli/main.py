@@ -23,6 +23,10 @@ def main() -> NoReturn:
     gc.disable()
     if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
         signal.signal(signal.SIGINT, _interrupted)
+    if _ASKED_BY_A_SHELL in os.environ:
+        from gaugestack.cli.completing import complete  # noqa: PLC0415
+
+        sys.exit(complete())
     from gaugestack.cli.boundary import guarded  # noqa: PLC0415
     from gaugestack.cli.commands import app  # noqa: PLC0415
 
@@ -40,5 +44,7 @@ def _interrupted(_number: int, frame: FrameType | None) -> None:
     raise KeyboardInterrupt
 
 
+_ASKED_BY_A_SHELL = "_GAUGESTACK_COMPLETE"
+"""As completing.SHELL, which is not imported without it."""
 _INTERRUPTED = 130
 """As boundary.INTERRUPTED, which is not imported yet."""

@@ -131,6 +131,7 @@ def _processed(
 ) -> Any:  # noqa: ANN401
     """Return the value a command gets; texts go there as they are, anything else through `convert`."""
     ready = value is None or value is param.default or (texts and bool(value))
-    if not ready or (param.required and value is None):
+    missing = param.required and value is None and not ctx.resilient_parsing
+    if missing or not ready:
         return convert(ctx, value)
     return value if param.callback is None else param.callback(ctx, param, value)
