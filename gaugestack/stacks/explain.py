@@ -15,7 +15,7 @@ from gaugestack.blocks import Basis, in_order
 from gaugestack.lengths import Length, exact_text, rounded_text, small_text
 from gaugestack.stacks import reach
 from gaugestack.stacks.nearby import nearest_stacks
-from gaugestack.stacks.onegoodface import with_two_faces
+from gaugestack.stacks.onegoodface import can_stand, placings, two_faced, with_two_faces
 from gaugestack.stacks.request import (
     Built,
     Found,
@@ -181,36 +181,35 @@ _RUNGS = (
 def nearest_heights(request: StackRequest) -> dict[str, Length]:
     """Return the nearest reachable heights outside the tolerance: "below" and "above", where they are.
 
-    Heights include the wear pair and the blocks kept in, and respect the largest count.
+    Heights include the wear pair and the blocks kept in, respect the largest
+    count, and have an end for every block with one good face.
     """
-    fixed = (*request.kept_in, *request.pair(0))
+    most, plain = request.most, two_faced(request)
+    placed = [fixed for fixed in placings(request) if most is None or len(fixed) <= most]
+    largest = max((block.nominal for block in plain), default=Length(0))
+    table = reach.table(plain, request.targets[0] + request.tolerance + 2 * largest)
+    sides = [_sides(request, fixed, table) for fixed in placed if table]
+    if any("above" not in found and len(fixed) != most for found, fixed in zip(sides, placed, strict=False)):
+        whole = reach.table(plain, sum(block.nominal for block in plain))
+        sides = [_sides(request, fixed, whole) for fixed in placed if whole]
+    best = {"below": max, "above": min}
+    heights = {side: [found[side] for found in sides if side in found] for side in best}
+    return {side: best[side](found) for side, found in heights.items() if found}
+
+
+def _sides(request: StackRequest, fixed: tuple[Block, ...], table: reach.Reach) -> dict[str, Length]:
+    """Return the nearest heights on both sides with some blocks standing anyway, as far as the table goes."""
     stands = sum(block.nominal for block in fixed)
     count = None if request.most is None else request.most - len(fixed)
-    aim = request.targets[0] - stands
-    table = (
-        None if count is not None and count < 0 else _wide_table(request.free, aim + request.tolerance, count)
-    )
-    if table is None:
-        return {}
+    aim, bare = request.targets[0] - stands, can_stand(request, fixed)
     below = table.below(_ceiling(aim - request.tolerance, table.step), count)
-    if below is None and fixed and aim - request.tolerance > 0:
+    if below is None and bare and aim - request.tolerance > 0:
         below = 0
-    above = (
-        0
-        if fixed and aim + request.tolerance < 0
-        else table.above((aim + request.tolerance) // table.step, count)
-    )
+    above = table.above((aim + request.tolerance) // table.step, count)
+    if bare and aim + request.tolerance < 0:
+        above = 0
     pairs = {"below": below, "above": above}
-    return {kind: Length(h * table.step + stands) for kind, h in pairs.items() if h is not None}
-
-
-def _wide_table(free: tuple[Block, ...], height: int, count: int | None) -> reach.Reach | None:
-    """Return a table that holds the nearest reachable height above `height`, if there is one."""
-    largest = max((block.nominal for block in free), default=Length(0))
-    near = reach.table(free, max(height, 0) + 2 * largest)
-    if near is None or near.above(max(height, 0) // near.step, count) is not None:
-        return near
-    return reach.table(free, sum(block.nominal for block in free))
+    return {side: Length(h * table.step + stands) for side, h in pairs.items() if h is not None}
 
 
 def _ceiling(length: int, step: int) -> int:

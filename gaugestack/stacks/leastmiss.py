@@ -60,7 +60,7 @@ def fewest_thin(field: Field, sides: Sides, count: int) -> Closest | None:
 
     None where there are none, or where they are too many to look at.
     """
-    if count < WORTH_IT or count > len(field.lengths) or field.guide is None:
+    if count < WORTH_IT or count > len(field.lengths) or field.guide is None or all(sides.thin):
         return None
     miss = least_miss(field.lengths, count, field.aim)
     if miss > field.within:

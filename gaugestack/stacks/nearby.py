@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from gaugestack.blocks import in_order, total
 from gaugestack.lengths import Length
 from gaugestack.stacks.closest import Field, closest
+from gaugestack.stacks.onegoodface import can_stand, placings, two_faced
 from gaugestack.stacks.solve import exactly
 
 if TYPE_CHECKING:
@@ -47,39 +48,58 @@ class Near:
 
 def nearest_stacks(request: StackRequest, effort: Effort | None = None) -> Iterator[tuple[str, Near, Built]]:
     """Return the nearest stacks on both sides of the tolerance that every rule of the request allows."""
-    plain = replace(request, pool=_two_faced(request), end_only=())
     for name, side in SIDES.items():
-        for asked in (request, plain) if request.end_only else (request,):
-            near = nearest_length(asked, side)
-            built = built_of(asked, near, effort) if near else None
-            if near and built:
-                yield name, near, built
-                break
+        near = nearest_length(request, side)
+        built = built_of(request, near, effort) if near else None
+        if near and built:
+            yield name, near, built
 
 
 def nearest_length(request: StackRequest, side: int) -> Near | None:
     """Return the nearest length outside the tolerance of the first target: -1 below, 1 above.
 
-    It includes the wear pair and the blocks kept in, and respects the largest
-    count; that a block has one good face is left to the composer.
+    It includes the wear pair and the blocks kept in, respects the largest
+    count, and has an end for every block with one good face.
     """
-    fixed = (*request.kept_in, *request.pair(0))
-    stands = total(fixed, request.basis)
+    best: Near | None = None
+    most = request.most
+    for fixed in placings(request):
+        near = _nearest_with(replace(request, most=most), fixed, side)
+        if near is None:
+            continue
+        if near.at_most is not None:
+            most = near.at_most
+        if best is None or near.length * side < best.length * side:
+            best = near
+        elif near.length == best.length:
+            best = replace(best, blocks=(*best.blocks, *near.blocks))
+    if best is None:
+        return None
+    limited = most if most != request.most else None
+    return replace(best, blocks=tuple(dict.fromkeys(best.blocks)), at_most=limited)
+
+
+def _nearest_with(request: StackRequest, fixed: tuple[Block, ...], side: int) -> Near | None:
+    """Return the nearest length with some blocks standing anyway, all others with two good faces."""
+    stands, free = total(fixed, request.basis), two_faced(request)
     edge = request.targets[0] + side * request.tolerance - stands
-    bare: _Best | None = (-edge * side, ()) if fixed and edge * side < 0 else None
-    most = _most(request, len(fixed))
-    largest = sorted(request.free, key=lambda block: -block.length(request.basis))[:most]
+    most = _most(request, fixed)
+    if most < 0:
+        return None
+    bare: _Best | None = (-edge * side, ()) if can_stand(request, fixed) and edge * side < 0 else None
+    largest = sorted(free, key=lambda block: -block.length(request.basis))[:most]
     top = total(largest, request.basis)
     if not largest or (top <= edge and side > 0):
         best, far = bare, None
     elif top < edge:
         best, far = (edge - top, tuple(largest)), None
     else:
-        best, far = _by_counts(request, edge, side, bare)
+        best, far = _by_counts(request, (edge, side, most), bare)
     if best is None:
         return None
     at_most = None if far is None else far + len(fixed)
-    return Near(length=Length(edge + side * best[0] + stands), blocks=best[1], at_most=at_most)
+    chosen = (block for block in fixed if block in request.free)
+    return Near(length=Length(edge + side * best[0] + stands), blocks=(*chosen, *best[1]), at_most=at_most)
 
 
 def built_of(request: StackRequest, near: Near, effort: Effort | None = None) -> Built | None:
@@ -90,14 +110,15 @@ def built_of(request: StackRequest, near: Near, effort: Effort | None = None) ->
 
 
 def _by_counts(
-    request: StackRequest, edge: int, side: int, best: _Best | None
+    request: StackRequest, wanted: tuple[int, int, int], best: _Best | None
 ) -> tuple[_Best | None, int | None]:
-    """Return the nearest free blocks of every count that can be looked at, and how far that was."""
-    free, basis = request.free, request.basis
-    lengths = [block.length(basis) for block in free]
-    useful = min(
-        _most(request, len(request.kept_in) + len(request.pair(0))), _fit(lengths, edge) + (side > 0)
-    )
+    """Return the nearest free blocks of every count that can be looked at, and how far that was.
+
+    `wanted` is the edge of the tolerance, the side of it, and the most blocks.
+    """
+    free, (edge, side, most) = two_faced(request), wanted
+    lengths = [block.length(request.basis) for block in free]
+    useful = min(most, _fit(lengths, edge) + (side > 0))
     counts = [k for k in range(1, useful + 1) if _halves(len(free), k) <= MOST_HALVES]
     for count in counts:
         within = best[0] - 1 if best else max(edge, sum(lengths))
@@ -108,10 +129,10 @@ def _by_counts(
     return best, None if far == useful else far
 
 
-def _most(request: StackRequest, fixed: int) -> int:
-    """Return the largest number of free blocks a stack may have."""
-    free = len(request.free)
-    return free if request.most is None else max(0, min(free, request.most - fixed))
+def _most(request: StackRequest, fixed: tuple[Block, ...]) -> int:
+    """Return the largest number of blocks a stack may have besides those that stand anyway."""
+    free = len(two_faced(request))
+    return free if request.most is None else min(free, request.most - len(fixed))
 
 
 def _fit(lengths: list[Length], edge: int) -> int:
@@ -128,9 +149,3 @@ def _fit(lengths: list[Length], edge: int) -> int:
 def _halves(blocks: int, count: int) -> int:
     """Return how many halves stacks of `count` out of so many blocks have."""
     return comb(blocks, min(count - count // 2, blocks // 2))
-
-
-def _two_faced(request: StackRequest) -> tuple[Block, ...]:
-    """Return the pool without blocks of one good face, but for those kept in."""
-    kept = set(request.kept_in)
-    return tuple(block for block in request.pool if block not in request.end_only or block in kept)

@@ -109,3 +109,16 @@ def test_a_stack_is_the_same_found_either_way(monkeypatch):
         assert quick == compose(asked)
         assert isinstance(quick, Found)
         assert quick.stacks[0].length <= mm(target) + mm("0.0005")
+
+
+def test_where_every_block_is_thin_the_thick_ones_are_not_looked_for(monkeypatch):
+    """The table of no thick block has no step to count in."""
+    pool = tuple(
+        of(size, deviation) for size, deviation in zip(THIN, (1, -2, 0, 2, 1, 0, -1, 2), strict=True)
+    )
+    asked = request("3.006", pool=pool, tolerance="0.0005", basis=Basis.CERTIFIED)
+    quick = compose(asked)
+    monkeypatch.setattr(leastmiss, "WORTH_IT", 99)
+
+    assert quick == compose(asked)
+    assert isinstance(quick, Found)

@@ -15,6 +15,8 @@ from gaugestack.stacks.explain import explained
 from gaugestack.stacks.judge import broken_rules
 from gaugestack.stacks.nearby import nearest_length, nearest_stacks
 from gaugestack.stacks.request import Impossible, StackRequest
+from tests.property.oracle import one_good_face_can_stand
+from tests.property.strategies import certified_requests, marked
 from tests.stacks.making import block, mm, request, wear_pair
 
 
@@ -31,7 +33,7 @@ def sums(asked):
     for count in range(len(asked.free) + 1):
         for chosen in combinations(asked.free, count):
             blocks = (*fixed, *chosen)
-            if blocks and len(blocks) <= most:
+            if blocks and len(blocks) <= most and one_good_face_can_stand(asked, blocks):
                 found.setdefault(total(blocks, asked.basis), len(blocks))
     return found
 
@@ -91,6 +93,23 @@ def test_halves_find_what_enumeration_finds(pieces, height, tolerance, most):
 
     for side in (-1, 1):
         assert found(wanted, side) == expected(wanted, side)
+
+
+@settings(max_examples=200, deadline=None)
+@given(marked(certified_requests()))
+def test_with_one_good_face_the_nearest_is_that_of_looking_at_every_stack(wanted):
+    for name, side in (("below", -1), ("above", 1)):
+        near = {kind: (near, built) for kind, near, built in nearest_stacks(wanted)}.get(name)
+
+        assert (near and near[0].length) == expected(wanted, side)
+        assert near is None or len(near[1].blocks) == sums(wanted)[near[0].length]
+
+
+def test_a_block_with_one_good_face_to_be_kept_in_is_not_offered_alone():
+    pool = in_order((off(5, 0), off(3, 0)))
+    wanted = request(4, pool=pool, kept_in=pool[1:], end_only=pool[1:], basis=Basis.CERTIFIED)
+
+    assert [(name, built.length) for name, _, built in nearest_stacks(wanted)] == [("above", mm(8))]
 
 
 def test_a_stack_of_the_nearest_length_meets_every_rule():
