@@ -31,6 +31,8 @@ from tests.installs.smoke import environment, examples, smoke  # noqa: E402
 
 VERSIONS = ("3.11", "3.12", "3.13", "3.14")
 TOLD = ("ortools", "typer", "rich", "pyyaml")
+BY_MODULE = ("--version", "stack")
+"""The commands that `python -m gaugestack` is tried with."""
 MARK = "<!-- installs:{} -->"
 
 
@@ -160,7 +162,7 @@ def tried(row, *, tests):
         begin = time.monotonic()
         command, python = installed(row, Path(directory))
         took = time.monotonic() - begin
-        faults = [*smoke(command), *smoke(python, "-m", "gaugestack")]
+        faults = [*smoke(command), *smoke(python, "-m", "gaugestack", only=BY_MODULE)]
         faults += [] if manual(python) else ["no manual page"]
         told = libraries(python)
         ended = "" if not faults else f"{len(faults)} FAULTS"
@@ -173,9 +175,18 @@ def tried(row, *, tests):
     return (row.said, *told, f"{took:.0f} s", answered), not faults
 
 
+def attempted(row, *, tests):
+    """Return the cells of a row, and whether all was well; one that cannot be installed is told too."""
+    try:
+        return tried(row, tests=tests)
+    except RuntimeError as error:
+        print(error, file=sys.stderr)
+        return (row.said, Path(row.python).name, *("" for _ in TOLD), "", "CANNOT BE INSTALLED"), False
+
+
 def table(cells):
     """Return the rows as Markdown."""
-    heads = ("installed", "Python", *TOLD, "takes", "commands, by name and by -m")
+    heads = ("installed", "Python", *TOLD, "installs in", "commands")
     lines = [heads, ["---"] * len(heads), *cells]
     return "\n".join(f"| {' | '.join(line)} |" for line in lines) + "\n"
 
@@ -199,7 +210,7 @@ def main():
     asked = parser.parse_args()
     with tempfile.TemporaryDirectory() as directory:
         chosen = [row for row in rows(Path(directory)) if not asked.rows or row.name in asked.rows]
-        results = [tried(row, tests=asked.suite) for row in chosen]
+        results = [attempted(row, tests=asked.suite) for row in chosen]
     text = table([cells for cells, _ in results])
     print(text, end="")
     if asked.write:
