@@ -407,18 +407,40 @@ def test_a_sketch_is_narrow_plain_and_titled(geometry, call_out):
 
 
 @pytest.mark.parametrize(
-    ("geometry", "last"),
+    ("geometry", "half"),
     [
-        (Geometry.COMPOUND, " a/2 = half angle, 7°07'30\""),
-        (Geometry.AXIS_ON_BAR, " a/2 = half angle, 7°07'30\""),
-        (Geometry.FLANK_ON_BAR, " a = included angle, 14°15'00\""),
-        (Geometry.BAR_ON_FLANK, " a = included angle, 14°15'00\""),
+        (Geometry.COMPOUND, True),
+        (Geometry.CENTRES, True),
+        (Geometry.AXIS_ON_BAR, True),
+        (Geometry.ROLLS, True),
+        (Geometry.BALLS, True),
+        (Geometry.COLLARS, True),
+        (Geometry.FLANK_ON_BAR, False),
+        (Geometry.BAR_ON_FLANK, False),
+        (Geometry.DISCS, False),
     ],
 )
-def test_a_sketch_names_the_angle_to_set_and_the_one_that_is_not_meant(geometry, last):
+def test_a_sketch_names_the_angle_to_set_and_the_one_that_is_not_meant(geometry, half):
     lines = sketch(geometry, cone("14.25deg included")).splitlines()
-    assert lines[-2] == last
-    assert lines[-1].startswith(" (not the ")
+    assert lines[-2:] == (
+        [" a/2 = half angle, 7°07'30\"", " (not the included one, 14°15'00\")"]
+        if half
+        else [" a = included angle, 14°15'00\"", " (not the half one, 7°07'30\")"]
+    )
+
+
+def test_a_sketch_keeps_its_left_margin_and_names_both_angles_of_a_cone():
+    assert sketch(Geometry.CONE).splitlines()[:4] == [
+        "a cone: the half angle and the included angle",
+        "                        ______------|",
+        "          ______------              |   \\",
+        "     -----  \\ a/2                   |    \\",
+    ]
+    assert sketch(Geometry.CONE, cone("14.25deg included")).splitlines()[-2:] == [
+        " a/2 = half angle, 7°07'30\"",
+        " a = included angle, 14°15'00\"",
+    ]
+    assert sketch(Geometry.COMPOUND_PLATE, cone("1:4")) == sketch(Geometry.COMPOUND_PLATE)
 
 
 def test_a_wedge_shows_its_one_angle_and_no_cone_shows_under_it():

@@ -325,6 +325,8 @@ def test_a_flank_on_an_upright_bar_is_a_cone_of_ninety_degrees_and_a_picometre_i
         ("7d7m30s", "1m", "7°08'00\"", 30, 30),
         ("7d4m0s", "10m", "7°00'00\"", -240, 300),
         ("7d10m", "10m", "7°10'00\"", 0, 300),
+        ("7d0.25s", "1s", "7°00'00\"", Fraction(-1, 4), Fraction(1, 2)),
+        ("7d0.2s", "0.5s", "7°00'00\"", Fraction(-1, 5), Fraction(1, 4)),
     ],
 )
 def test_a_book_in_coarse_steps_is_off_by_its_rounding(angle, step, book, error, worst):
