@@ -8,8 +8,10 @@ that strays as far as its deviations allow; closest.py finds the least miss
 and every block of the stacks that have it; the model decides among those.
 Where a further rule forbids all of them, the next larger miss follows.
 
-Several targets, and counts too large to enumerate, go to the model with both
-sums linked: the certified one and, on its coarse grid, the nominal one.
+Several targets are first asked for their own closest stacks each, which nothing
+beats where they share no block.  Then, and for counts too large to enumerate,
+the model decides with both sums linked: the certified one and, on its coarse
+grid, the nominal one.
 
 Serves nominal sizes too where their grid is too fine for a table.
 """
@@ -40,7 +42,9 @@ class CertifiedGrounds(Grounds):
     def rounds(self) -> Iterator[Round]:
         """Return rounds of one puzzle each, by number of blocks and growing miss, then the linked one."""
         linked = True
-        if len(self.wants) == 1 and not self.request.scarce:
+        if len(self.wants) > 1 and not self.request.scarce:
+            yield from ((puzzle,) for puzzle in self._closest_each())
+        elif not self.request.scarce:
             yield from ((puzzle,) for puzzle in self._counted_puzzles(self.wants[0]))
             linked = self.counts(self.wants[0])[-1] > MOST_ENUMERATED
         if linked:
@@ -54,6 +58,28 @@ class CertifiedGrounds(Grounds):
             return 0
         near = (self._nominal_heights(table, want, None) for want in self.wants)
         return sum(min((table.count(height) or 0 for height in heights), default=0) for heights in near)
+
+    def _closest_each(self) -> Iterator[Puzzle]:
+        """Return the puzzle that asks each of several targets for its own fewest blocks and least miss.
+
+        Nothing beats it where it has an answer; no puzzle where that is not soon known of each.
+        """
+        try:
+            piles = [self._closest_pile(want) for want in self.wants]
+        except closest.TooManyHalves:
+            return
+        yield replace(self.puzzle(piles, sum(pile.exactly or 0 for pile in piles)), tight=True)
+
+    def _closest_pile(self, want: Want) -> Pile:
+        """Return the pile of all stacks of the fewest blocks that miss least.  Raises TooManyHalves."""
+        for count in self.counts(want)[: leastmiss.WORTH_IT]:
+            if not count:
+                break
+            pieces, field = self._pieces(want, count)
+            best = self._closest(field, count, -1)
+            if best:
+                return replace(self._pile_of(want, best, pieces), exactly=count)
+        raise closest.TooManyHalves
 
     def counts(self, want: Want) -> range:
         """Return the numbers of free blocks a stack for this want can have at all."""
@@ -80,10 +106,7 @@ class CertifiedGrounds(Grounds):
 
     def _missing_puzzles(self, want: Want, count: int) -> Iterator[Puzzle]:
         """Return the puzzles of one count, the least miss first, while misses are within tolerance."""
-        heights = self._nominal_heights(self.table, want, count) if self.table else []
-        kinds = self._near_kinds(heights, count)
-        pieces = [kind for kind in kinds for _ in self.groups[kind]]
-        field = self._field(want, pieces, heights)
+        pieces, field = self._pieces(want, count)
         miss = -1
         try:
             yield from self._least_puzzle(want, field, pieces, count)
@@ -91,7 +114,14 @@ class CertifiedGrounds(Grounds):
                 yield self._closest_puzzle(want, best, pieces, count)
                 miss = best.miss
         except closest.TooManyHalves:
+            kinds = tuple(sorted(set(pieces)))
             yield self.puzzle([replace(self._linked_pile(want), kinds=kinds)], count)
+
+    def _pieces(self, want: Want, count: int) -> tuple[list[int], closest.Field]:
+        """Return the kinds of the pieces that can stand in a stack of a count, and where to look."""
+        heights = self._nominal_heights(self.table, want, count) if self.table else []
+        pieces = [kind for kind in self._near_kinds(heights, count) for _ in self.groups[kind]]
+        return pieces, self._field(want, pieces, heights)
 
     def _least_puzzle(
         self, want: Want, field: closest.Field, pieces: list[int], count: int
@@ -110,9 +140,12 @@ class CertifiedGrounds(Grounds):
 
     def _closest_puzzle(self, want: Want, best: closest.Closest, pieces: list[int], count: int) -> Puzzle:
         """Return the puzzle of the blocks of the closest stacks of a count."""
+        return replace(self.puzzle([self._pile_of(want, best, pieces)], count), tight=True)
+
+    def _pile_of(self, want: Want, best: closest.Closest, pieces: list[int]) -> Pile:
+        """Return the pile of the blocks of the closest stacks."""
         members = tuple(sorted({pieces[index] for index in best.members}))
-        pile = want.pile(tuple((length, length) for length in best.sums), members)
-        return replace(self.puzzle([pile], count), tight=True)
+        return want.pile(tuple((length, length) for length in best.sums), members)
 
     def _closest(self, field: closest.Field, count: int, miss: int) -> closest.Closest | None:
         """Return the closest stacks beyond a miss.  Raises TooManyHalves, also where no effort is left."""

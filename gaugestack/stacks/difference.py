@@ -13,21 +13,22 @@ Order of preference, which leaves one answer (settled in model.py):
        there to be outweighed, and warms, bends and tilts the less
     6. the largest blocks first, the higher stack before the lower
 
-Blocks that can take part at all in so many blocks are found by meeting signed
-sums of one and of two blocks; the model decides among those.
+Which blocks can take part at all, and which make the best of so many blocks, is
+found by meeting signed sums of one and of two blocks (meeting.py); the model
+decides among those.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import combinations_with_replacement
 from typing import TYPE_CHECKING
 
 from gaugestack.blocks import Basis, grid, in_order, total
 from gaugestack.stacks import differencejudge
 from gaugestack.stacks.differencerequest import DifferenceFound, DifferenceOutcome, DifferenceRequest
+from gaugestack.stacks.effort import Effort
+from gaugestack.stacks.meeting import MOST_MET, Meeting
 from gaugestack.stacks.model import Decision, Lift, Pile, Puzzle, Verdict, decide
 from gaugestack.stacks.puzzles import Grounds
 from gaugestack.stacks.request import Built, Impossible, Proof, Undecided
@@ -36,15 +37,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from gaugestack.blocks import Block
-    from gaugestack.stacks.effort import Effort
-
-MOST_MET = 4
-"""Up to this many free blocks the blocks that can take part are found first."""
-
-Side = tuple[int, int]
-"""A kind, and +1 in the higher stack or -1 in the lower."""
-Sums = list[tuple[int, tuple[Side, ...]]]
-"""Signed sums, sorted, each with what it is made of."""
+    from gaugestack.stacks.meeting import Met, Side
 
 
 def compose_difference(request: DifferenceRequest, effort: Effort | None = None) -> DifferenceOutcome:
@@ -52,12 +45,13 @@ def compose_difference(request: DifferenceRequest, effort: Effort | None = None)
 
     Raises OurBug if the judge refuses what was composed.
     """
-    difference = _Difference(request=request)
+    effort = effort or Effort()
+    difference = _Difference(request=request, effort=effort)
     if difference.off_grid():
         return _GRID
     least = 0
     for puzzle in difference.puzzles():
-        least = puzzle.total or max(least, MOST_MET + 1)
+        least = max(least, MOST_MET + 1) if puzzle.total is None else puzzle.total
         decision = decide(puzzle, effort)
         if decision.verdict is Verdict.INFEASIBLE:
             continue
@@ -74,6 +68,7 @@ class _Difference:
     """What is known of a request before anything is solved."""
 
     request: DifferenceRequest
+    effort: Effort
 
     @cached_property
     def grounds(self) -> Grounds:
@@ -101,13 +96,28 @@ class _Difference:
         return nominal and lift.high // lift.step * lift.step < lift.low
 
     def puzzles(self) -> Iterator[Puzzle]:
-        """Return the puzzles of each number of free blocks, then the one the model counts in."""
-        for count in range(0 if self.standing else 2, MOST_MET + 1):
-            members = frozenset(self._members(count))
-            if members or (not count and self.lift.low <= 0 <= self.lift.high):
-                yield self._puzzle(members, count)
+        """Return the puzzles of each number of free blocks, then the one the model counts in.
+
+        The first of a number is that of the best that meet, which no other can
+        beat; where a rule forbids them all, that of all that meet comes next.
+        """
+        meeting = Meeting(self.grounds.kinds, self.lift, self.effort)
+        if self.standing and self.lift.low <= 0 <= self.lift.high:
+            yield self._puzzle(frozenset(), 0)
+        for count in range(1 if self.standing else 2, MOST_MET + 1):
+            met = meeting.met(count)
+            if met and met.best is not None:
+                yield self._best_puzzle(met.best, met, count)
+            if met:
+                yield self._puzzle(met.sides, count)
         kinds = range(len(self.grounds.kinds))
         yield self._puzzle(frozenset((kind, side) for kind in kinds for side in (1, -1)), None)
+
+    def _best_puzzle(self, best: frozenset[Side], met: Met, count: int) -> Puzzle:
+        """Return the puzzle of what misses least with the fewest thin blocks: little is left to decide."""
+        puzzle = self._puzzle(best, count)
+        lift = replace(self.lift, low=self.lift.aim - met.miss, high=self.lift.aim + met.miss)
+        return replace(puzzle, lift=lift, thin=met.thin, tight=True)
 
     def built(self, decision: Decision) -> DifferenceFound:
         """Return the stacks of a decision once the judge has seen them."""
@@ -137,35 +147,6 @@ class _Difference:
         highest = sum(kind.size * kind.pieces for kind in kinds)
         own = tuple(sorted(kind for kind, at in members if at == side))
         return want.pile(((0 if want.standing else 1, max(highest, 1)),), own)
-
-    def _members(self, count: int) -> Iterator[Side]:
-        """Return the kinds, each with its side, that stand in some signed sum of `count` blocks in range."""
-        if count == 0:
-            return
-        near, far = (self._ones, self._twos) if count < 4 else (self._twos, self._twos)
-        nothing: Sums = [(0, ())]
-        rest = nothing if count == 1 else self._ones if count == 2 else far
-        values = [value for value, _ in rest]
-        for value, sides in near:
-            place = bisect_left(values, self.lift.low - value)
-            if place < len(values) and values[place] <= self.lift.high - value:
-                yield from sides
-
-    @cached_property
-    def _ones(self) -> Sums:
-        """The signed sums of one block."""
-        kinds = self.grounds.kinds
-        return sorted((side * kind.size, ((k, side),)) for k, kind in enumerate(kinds) for side in (1, -1))
-
-    @cached_property
-    def _twos(self) -> Sums:
-        """The signed sums of two blocks; one piece never stands on both sides."""
-        kinds, pairs = self.grounds.kinds, combinations_with_replacement(self._ones, 2)
-        return sorted(
-            (a + b, (*one, *other))
-            for (a, one), (b, other) in pairs
-            if one[0][0] != other[0][0] or kinds[one[0][0]].pieces > 1
-        )
 
 
 _GRID = Impossible(

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-USUAL = 8.0
+USUAL = 10.0
 """The budget of a request: some 10 to 20 s of an ordinary machine."""
 COUNTED = 20_000_000
 """Things our own searches look at for one unit of effort, about a second as well."""

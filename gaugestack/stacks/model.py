@@ -336,14 +336,14 @@ def _solver(draft: Draft, effort: Effort) -> Any:  # noqa: ANN401  (ortools has 
     if draft.puzzle.tight:
         draft.model.add_decision_strategy(draft.all(), draft.cp.CHOOSE_FIRST, draft.cp.SELECT_MAX_VALUE)
         solver.parameters.search_branching = draft.cp.FIXED_SEARCH
-    if draft.puzzle.tight or _linked_alone(draft.puzzle):
+    if draft.puzzle.tight or _linked(draft.puzzle):
         solver.parameters.cp_model_presolve = False
     return solver
 
 
-def _linked_alone(puzzle: Puzzle) -> bool:
-    """Tell whether one pile with both sums is all there is: presolve can take minutes there, uncounted."""
-    return len(puzzle.piles) == 1 and bool(puzzle.piles[0].nominals)
+def _linked(puzzle: Puzzle) -> bool:
+    """Tell whether a pile has both its sums: presolve can take minutes and gigabytes there, uncounted."""
+    return any(pile.nominals for pile in puzzle.piles)
 
 
 def _read(draft: Draft, solver: Any, status: Any, before: Decision) -> Decision:  # noqa: ANN401  (no types)

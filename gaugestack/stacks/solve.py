@@ -52,15 +52,15 @@ class Composer:
         refusal = self._plain_refusal()
         if refusal:
             return refusal
-        least = -1
+        least = 0
         for puzzles in self.grounds.rounds():
-            total = puzzles[0].total
-            least = least + 1 if total is None else total
+            least = least if puzzles[0].total is None else puzzles[0].total
             decision = best_of(puzzles, self.effort)
             if decision.verdict is Verdict.OPTIMAL:
                 return Found(stacks=self._approved(decision))
             if decision.verdict is Verdict.LIMIT:
                 return self._undecided(decision, least)
+            least += not (puzzles[0].tight and len(puzzles[0].piles) > 1)
         return _TOGETHER if len(self.grounds.wants) > 1 else replace(_SOLVER, failing=0)
 
     def _plain_refusal(self) -> Impossible | None:
