@@ -10,10 +10,15 @@ What it runs out on ends undecided.
 
 from __future__ import annotations
 
+from contextlib import contextmanager
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 USUAL = 10.0
-"""The budget of a request: some 10 to 20 s of an ordinary machine."""
+"""The budget of a request: some 10 s of an ordinary machine."""
 COUNTED = 20_000_000
 """Things our own searches look at for one unit of effort, about a second as well."""
 
@@ -39,6 +44,13 @@ class Effort:
     def spend(self, time: float) -> None:
         """Take deterministic time off the budget."""
         self.spent += time
+
+    @contextmanager
+    def half(self) -> Iterator[Effort]:
+        """Lend half of what is left, for a search that should leave something to others."""
+        lent = Effort(limit=self.left / 2, seed=self.seed, workers=self.workers)
+        yield lent
+        self.spend(lent.spent)
 
     def count(self, looked_at: int) -> None:
         """Take off what our own search looked at."""

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from gaugestack.blocks import Basis, in_order
 from gaugestack.lengths import Length, exact_text, rounded_text, small_text
 from gaugestack.stacks import reach
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.nearby import nearest_stacks
 from gaugestack.stacks.onegoodface import can_stand, placings, two_faced, with_two_faces
 from gaugestack.stacks.request import (
@@ -34,7 +35,6 @@ if TYPE_CHECKING:
 
     from gaugestack.blocks import Block
     from gaugestack.lengths import Unit
-    from gaugestack.stacks.effort import Effort
 
 _SHORT = 12
 """Characters of a length that is still read at a glance."""
@@ -45,8 +45,10 @@ def explained(
 ) -> Outcome:
     """Return the outcome of a request; an impossible one carries its ways out.
 
+    The ways out share the effort of the request; where it ends before them, the last says so.
     `table` is one of the same free blocks, high enough for this request.
     """
+    effort = effort or Effort()
     outcome = compose(request, effort, table)
     if not isinstance(outcome, Impossible):
         return outcome
@@ -58,7 +60,8 @@ def explained(
 
 def ways_out(request: StackRequest, outcome: Impossible, effort: Effort | None) -> tuple[WayOut, ...]:
     """Return the ladder of a request that is impossible as it stands."""
-    return tuple(way for rung in _RUNGS for way in rung(request, outcome, effort))
+    ways = tuple(way for rung in _RUNGS for way in rung(request, outcome, effort))
+    return ways if effort is None or effort.left else (*ways, _CUT_SHORT)
 
 
 def nearest(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Iterator[WayOut]:
@@ -165,6 +168,9 @@ def one_at_a_time(request: StackRequest, outcome: Impossible, effort: Effort | N
             yield WayOut(kind="alone", sentence=sentence, built=found.stacks[0])
 
 
+_CUT_SHORT = WayOut(
+    kind="effort", sentence="there may be more ways out: the limit on effort was reached looking for them"
+)
 _RUNGS = (
     nearest,
     more_blocks,

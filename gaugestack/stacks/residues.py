@@ -61,9 +61,13 @@ def _moduli(sizes: Sizes) -> Iterator[int]:
     common = 0
     for size in sorted({size for size, _ in sizes}, key=_roundness, reverse=True):
         common = gcd(common, size)
-        if 1 < common <= MOST_REMAINDERS:
-            seen.add(common)
-    return iter(sorted(seen))
+        seen.add(_small(common))
+    return iter(sorted(seen - {1}))
+
+
+def _small(step: int) -> int:
+    """Return a step, or a round divisor of it where it is too large for a table."""
+    return step if step <= MOST_REMAINDERS else gcd(step, MOST_REMAINDERS)
 
 
 def _roundness(size: int) -> int:

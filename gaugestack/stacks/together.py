@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from gaugestack.blocks import in_order
 from gaugestack.lengths import exact_text
 from gaugestack.stacks.effort import Effort
-from gaugestack.stacks.request import Found, Impossible, StackRequest, WayOut
+from gaugestack.stacks.request import Found, Impossible, StackRequest, Undecided, WayOut
 from gaugestack.stacks.solve import compose
 
 if TYPE_CHECKING:
@@ -22,10 +22,13 @@ if TYPE_CHECKING:
 
     from gaugestack.blocks import Block
 
+
 SECOND = 1_000_000
 """Added to the copy number of a piece that is only imagined."""
-MOST_EFFORT = 10.0
-"""How hard a second piece is looked for; without an answer by then nothing is said."""
+
+
+class NotFoundOut(Exception):  # noqa: N818  (a limit, not a fault)
+    """The effort ended before it was known which targets fail together."""
 
 
 def only(request: StackRequest, places: Sequence[int]) -> StackRequest:
@@ -40,6 +43,7 @@ def conflict(request: StackRequest, effort: Effort | None = None) -> tuple[int, 
     """Return the places of targets that fail together, none of which can be spared.
 
     () where all can be made at once as soon as nothing is to be kept in.
+    Raises NotFoundOut where the effort ends first.
     """
     places = tuple(range(len(request.targets)))
     if not _fails(request, places, effort):
@@ -52,8 +56,11 @@ def conflict(request: StackRequest, effort: Effort | None = None) -> tuple[int, 
 
 
 def told(request: StackRequest, outcome: Impossible, effort: Effort | None) -> Impossible:
-    """Return the outcome with the targets that fail together named."""
-    places = conflict(request, effort)
+    """Return the outcome with the targets that fail together named, where the effort lets that be known."""
+    try:
+        places = conflict(request, effort)
+    except NotFoundOut:
+        return outcome
     if not places:
         sentence = "each height can be made, but not all at once with the blocks to be kept in"
     elif len(places) == len(request.targets):
@@ -81,7 +88,8 @@ def second_piece(request: StackRequest, outcome: Impossible, effort: Effort | No
         return
     second = {replace(block, copy=block.copy + SECOND): block for block in request.pool}
     wide = replace(request, pool=in_order((*request.pool, *second)), scarce=tuple(second))
-    found = compose(wide, effort or Effort(limit=MOST_EFFORT))
+    with (effort or Effort()).half() as half:
+        found = compose(wide, half)
     if isinstance(found, Found):
         needed = in_order(block for built in found for block in built.blocks if block in second)
         originals = tuple(second[block] for block in needed)
@@ -90,8 +98,11 @@ def second_piece(request: StackRequest, outcome: Impossible, effort: Effort | No
 
 
 def _fails(request: StackRequest, places: tuple[int, ...], effort: Effort | None) -> bool:
-    """Return whether these targets alone are proven impossible."""
-    return isinstance(compose(only(request, places), effort), Impossible)
+    """Return whether these targets alone are proven impossible.  Raises NotFoundOut."""
+    outcome = compose(only(request, places), effort)
+    if isinstance(outcome, Undecided):
+        raise NotFoundOut
+    return isinstance(outcome, Impossible)
 
 
 def _named(request: StackRequest, place: int) -> str:

@@ -1,9 +1,13 @@
 """One request has one budget, whatever is asked of it on the way."""
 
+import pytest
+
 from gaugestack.stacks.effort import COUNTED, Effort
+from gaugestack.stacks.explain import explained
 from gaugestack.stacks.model import Decision, Kind, Pile, Puzzle, Verdict, decide
 from gaugestack.stacks.request import Found, Undecided
 from gaugestack.stacks.solve import compose
+from gaugestack.stacks.together import NotFoundOut, conflict, told
 from tests.stacks.making import block, request
 
 WIDE = tuple(block(number) for number in range(1, 60))
@@ -63,3 +67,31 @@ def test_requests_that_share_a_budget_end_where_it_ends():
 
     effort.spend(effort.left)
     assert isinstance(compose(asked, effort), Undecided)
+
+
+def test_half_of_what_is_left_can_be_lent_and_is_taken_off():
+    effort = Effort(limit=8.0, spent=2.0)
+    with effort.half() as half:
+        assert half.left == 3.0
+        half.spend(2.5)
+
+    assert effort.left == 3.5
+
+
+def test_ways_out_that_were_not_looked_for_are_not_taken_for_none():
+    """Two halves of one block: shown by counting, and nothing left to look for what would free them."""
+    pool = [block(size) for size in ("1.0005", 5, 10, 20)]
+    outcome = explained(request("6.0005", "11.0005", pool=pool), Effort(limit=0))
+
+    assert outcome.ways_out[-1].kind == "effort"
+    assert outcome.ways_out[-1].sentence.startswith("there may be more ways out")
+
+
+def test_which_heights_fail_together_is_said_only_where_it_was_found_out():
+    pool = [block(size) for size in ("1.0005", 5, 10, 20, 30)]
+    asked = request("6.0005", "11.0005", "20", pool=pool)
+
+    assert told(asked, compose(asked), Effort()).together == (0, 1)
+    hard = request("300", "290", "280", "270", pool=WIDE, most=12)
+    with pytest.raises(NotFoundOut):
+        conflict(hard, Effort(limit=0))
