@@ -22,7 +22,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent))
 
 from outcome import Judged, forget_living, mutants_of, say_changes, try_afresh
-from privatecopy import AREAS, make_copy
+from privatecopy import AREAS, make_copy, modules_of
 
 GOAL = 90
 COLUMNS = ("mutants", "killed", "timeout", "equivalent", "left", "new")
@@ -38,7 +38,8 @@ def main():
         os.chdir(place)
         forget_living(place)
         _mutmut(asked.jobs)
-        mutants = mutants_of(place)
+        modules = modules_of(AREAS[asked.area], asked.only)
+        mutants = [mutant for mutant in mutants_of(place) if mutant.path in modules]
         try_afresh(place, mutants, AREAS[asked.area]["tests"])
         say_changes(place, mutants)
     judged = Judged.of_area(asked.area)
