@@ -123,6 +123,16 @@ AMBIGUOUS = [
         ["120deg included -> half 60°, included 120°"],
     ),
     (
+        "90deg",
+        "an angle alone may be the angle per side or the included angle",
+        ["90deg included -> half 45°, included 90°"],
+    ),
+    (
+        "90.5deg",
+        "an angle alone may be the angle per side or the included angle",
+        ["90.5deg included -> half 45.25°, included 90.5°"],
+    ),
+    (
         "0.25",
         "a number alone is no taper: per inch, per foot, or degrees?",
         [
@@ -222,7 +232,8 @@ BAD = [
     ("0deg included", (0, 13), "an angle of zero is no taper"),
     ("180deg included", (0, 15), "a cone's included angle is below 180°"),
     ("90deg/side", (0, 10), "a cone's included angle is below 180°"),
-    ("200deg", (0, 6), "a cone's included angle is below 180°"),
+    ("180deg", (0, 6), "a cone's included angle is below 180°"),
+    ("180.5deg", (0, 8), "a cone's included angle is below 180°"),
     ("7d75m/side", (2, 5), "60 minutes or more beside degrees"),
     ("0.75in to 1.25in over 4in", (0, 17), "the second diameter, 1.25 in, is larger than the first, 0.75 in"),
     ("1in to 1in over 4in", (0, 11), "both ends are 1 in: no taper"),
@@ -337,6 +348,7 @@ PERCENT_AND_SLOPES = [
     ("5%/side", Fraction(1, 10), "5 % slope of each side, twice that on diameter"),
     ("slope 5% per side", Fraction(1, 10), "5 % slope of each side, twice that on diameter"),
     ("slope 1:20 per side", Fraction(1, 10), "1:20 slope of each side, twice that on diameter"),
+    ("slope 0.25in/1ft per side", Fraction(1, 24), "0.25in/1ft slope of each side, twice that on diameter"),
     ("1:20 slope per side", Fraction(1, 10), "1:20 slope of each side, twice that on diameter"),
     ("slope 1:20/side", Fraction(1, 10), "1:20 slope of each side, twice that on diameter"),
     ("slope 0.125in/ft each side", Fraction(1, 48), "0.125in/ft slope of each side, twice that on diameter"),

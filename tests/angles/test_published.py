@@ -1,4 +1,5 @@
 import math
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -64,6 +65,11 @@ def test_every_taper_names_its_document_and_its_datum():
 def test_the_printed_ends_give_the_printed_rate(one):
     # within 0.0002 in/ft: the ends and the rate are rounded apart (number 0 of the chuck tapers is the worst)
     assert abs(one.rate_from_ends - one.rate) * 12 <= Fraction(2, 10_000)
+
+
+@pytest.mark.parametrize("missing", ["large_end", "small_end", "length"])
+def test_ends_that_are_not_all_printed_give_no_rate(missing):
+    assert replace(find_published("jarno 6"), **{missing: None}).rate_from_ends is None
 
 
 def test_a_value_from_memory_asks_to_be_checked():

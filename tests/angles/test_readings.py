@@ -1,3 +1,4 @@
+import math
 from fractions import Fraction
 
 import mpmath
@@ -33,6 +34,7 @@ from gaugestack.lengths import Length, Unit, read_length
 
 mpmath.mp.dps = 50
 IN, MM = Unit.INCH, Unit.MILLIMETRE
+MILLIMETRE = 1_000_000_000
 CONES = ["1:200", "0.60235in/ft", "3in/ft", "7:24", "30deg/side"]
 
 
@@ -263,6 +265,14 @@ def test_a_ball_too_large_for_the_mouth_sits_on_the_edge_and_is_refused():
     assert refusal(top_of_ball, taper, mouth, Length(0), unit=MM) == "ball: 0 mm is not above zero"
 
 
+def test_a_ball_may_touch_the_bore_at_its_very_edge():
+    # a ball half out of a straight bore touches at the face; one of 20 mm in a bore of 30 degrees per side
+    # does so with its top 10 + 10 sin(30) = 15 mm up
+    assert mouth_of_ball(pm("20mm"), pm("10mm"), Angle.from_degrees(0), unit=MM) == pm("20mm")
+    edge = mouth_of_ball(pm("20mm"), Length(pm("15mm") - 1), Angle.from_degrees(30), unit=MM)
+    assert abs(edge - 20 * MILLIMETRE * mpmath.cos(mpmath.pi / 6)) < 3
+
+
 @pytest.mark.parametrize("text", CONES)
 def test_discs_touch_both_sides_by_coordinates(text):
     whole, large, sine = cone(text).included, pm("50mm"), mpmath.sin(half(cone(text)))
@@ -278,6 +288,9 @@ def test_touching_discs_have_no_gap_and_overlapping_ones_are_refused():
     touching = angle_of_discs(large=pm("3in"), small=pm("1in"), gap=Length(0), unit=IN)
     assert touching.degrees == pytest.approx(60)
     assert disc_spacing(touching, large=pm("3in"), small=pm("1in"), unit=IN).gap == 0
+    assert refusal(disc_spacing, touching, large=pm("1in"), small=pm("2in"), unit=IN) == (
+        "large disc: the large disc is 1 in below the small one"
+    )
     assert refusal(disc_spacing, touching, large=pm("4in"), small=pm("2in"), unit=IN) == (
         "discs: the discs would overlap by 1 in\n  take discs that differ more in size"
     )
@@ -297,6 +310,21 @@ def test_touching_discs_have_no_gap_and_overlapping_ones_are_refused():
         assert refusal(
             disc_spacing, Angle.from_degrees(degrees), large=pm("3in"), small=pm("1in"), unit=IN
         ) == ("angle: two discs stand in an angle above 0 and below 180 degrees")
+
+
+def test_discs_that_overlap_by_no_more_than_a_rounding_touch():
+    # at 60 degrees the centres stand large - small apart, so the gap is (large - 3 small) / 2
+    sixty, small = Angle.from_degrees(60), pm("10mm")
+    assert disc_spacing(sixty, large=Length(3 * small - 2), small=small, unit=MM).gap == 0
+    assert refusal(disc_spacing, sixty, large=Length(3 * small - 3), small=small, unit=MM).startswith(
+        "discs: the discs would overlap by "
+    )
+
+
+def test_discs_stand_far_apart_in_half_a_second():
+    whole = Angle(arcseconds=Fraction(1, 2))
+    found = disc_spacing(whole, large=pm("11mm"), small=pm("10mm"), unit=MM).centre_distance
+    assert found == pytest.approx(MILLIMETRE / (2 * math.sin(math.radians(1 / 14400))), rel=1e-12)
 
 
 def test_a_disc_in_a_right_corner_reaches_its_diameter():

@@ -24,6 +24,7 @@ from gaugestack.angles.setups import (
     tailstock_offset,
 )
 from gaugestack.angles.sine import KNOWN_BARS, SineBar, angle_of, height
+from gaugestack.angles.taper import taper_of_rate
 from gaugestack.errors import UsageError
 from gaugestack.lengths import Length, Unit, exact_text, read_length
 
@@ -79,6 +80,14 @@ def test_an_offset_of_a_fiftieth_is_sensible():
         cone("1:24.9"), between_centres=pm("10in"), taper_length=pm("1in"), unit=Unit.INCH
     )
     assert "above 1/50" in steeper.sentence
+
+
+def test_an_offset_of_exactly_a_fiftieth_is_still_sensible():
+    # sin(half) = 1/50, so tan(half) = 1 / sqrt(2499)
+    taper = taper_of_rate(Fraction(float(2 / mpmath.sqrt(2499))), call_out="", reading="")
+    found = tailstock_offset(taper, between_centres=pm("50mm"), taper_length=pm("9mm"), unit=Unit.MILLIMETRE)
+    assert (found.exact, found.share) == (pm("1mm"), Fraction(1, 50))
+    assert found.sentence == ""
 
 
 def test_a_tailstock_that_does_not_go_so_far_is_refused_with_the_amount():
