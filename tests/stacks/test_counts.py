@@ -46,6 +46,7 @@ def window(*counts):
 def test_counts_up_to_any_height_are_those_of_every_subset(sizes, cells):
     fewest = by_hand(sizes)
 
+    assert counted(sizes, cells).cells.dtype == np.uint8
     assert counted(sizes, cells).cells.tolist() == [fewest.get(height, NEVER) for height in range(cells + 1)]
 
 

@@ -211,6 +211,11 @@ def test_a_table_of_no_blocks_makes_nothing():
     made = table((), mm(5))
 
     assert (made.count(0), made.count(1)) == (0, None)
+    assert (made.step, made.top, made.cost.dtype) == (1, 0, np.uint16)
+
+
+def test_a_block_taller_than_the_whole_table_is_not_usable():
+    assert table(BLOCKS, mm(3)).usable([3], [1, 2, 3, 10], [False] * 4, 9 * TABLE.weight) == [0, 1, 2]
 
 
 def test_a_table_as_large_as_allowed_is_made(monkeypatch):
