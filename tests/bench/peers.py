@@ -80,6 +80,16 @@ def plain_difference(sizes: Sequence[int], target: int, limit: float) -> int | N
     return round(solver.objective_value) if solver.solve(model) == cp_model.OPTIMAL else None
 
 
+def bare_cp_sat(sizes: Sequence[int], target: int) -> None:
+    """Let CP-SAT add up these sizes to a target: what one model and one search cost at the very least."""
+    model, solver = cp_model.CpModel(), cp_model.CpSolver()
+    chosen = [model.new_bool_var("") for _ in sizes]
+    model.add(cp_model.LinearExpr.weighted_sum(chosen, list(sizes)) == target)
+    model.minimize(cp_model.LinearExpr.sum(chosen))
+    solver.parameters.num_workers = 1
+    solver.solve(model)
+
+
 def _plain_model(sizes: Sequence[int], targets: Sequence[int]) -> tuple[Any, list[list[Any]]]:
     """Return the model: each stack adds up to its target, no block stands twice."""
     model = cp_model.CpModel()
@@ -128,6 +138,22 @@ def dict_table(sizes: Sequence[int], top: int) -> dict[int, int]:
             if new <= top and fewest.get(new, 1 << 30) > count + 1:
                 fewest[new] = count + 1
     return fewest
+
+
+def left_out(sizes: Sequence[int], low: int, top: int, most: int) -> list[int]:
+    """Return for each block how many heights from `low` to `top` at most `most` blocks lose without it."""
+
+    def made(kept: Sequence[int]) -> int:
+        fewest = np.full(top + 1, 255, dtype=np.uint8)
+        fewest[0] = 0
+        for size in kept:
+            if size <= top:
+                longer = np.minimum(fewest[: top + 1 - size], 254) + np.uint8(1)
+                fewest[size:] = np.minimum(fewest[size:], longer)
+        return int(np.count_nonzero(fewest[low:] <= most))
+
+    whole = made(sizes)
+    return [whole - made([*sizes[:place], *sizes[place + 1 :]]) for place in range(len(sizes))]
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,13 @@ class Plan:
     tables: int
     starts: int
     commands: int
+    sizes: int
+    lists: tuple[int, ...]
+    repeats: int
+    at_once: tuple[int, ...]
+    joint_limit: float
+    long: int
+    answers: int
 
 
 FULL = Plan(
@@ -39,7 +46,14 @@ FULL = Plan(
     plans=7,
     tables=15,
     starts=15,
-    commands=7,
+    commands=45,
+    sizes=4,
+    lists=(1, 10, 100),
+    repeats=5,
+    at_once=(10, 20, 100),
+    joint_limit=10.0,
+    long=2000,
+    answers=15,
 )
 QUICK = Plan(
     sets=("inch-81",),
@@ -56,4 +70,11 @@ QUICK = Plan(
     tables=5,
     starts=3,
     commands=3,
+    sizes=1,
+    lists=(1, 10),
+    repeats=3,
+    at_once=(10, 100),
+    joint_limit=1.0,
+    long=0,
+    answers=3,
 )

@@ -25,8 +25,11 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from certified import certified_rows
 from differences import difference_rows
+from growth import growth_rows
 from jobs import job_rows
+from lists import list_rows
 from nominal import nominal_rows
+from otheranswers import other_rows
 from plan import FULL, QUICK
 from reachtable import table_rows
 from several import several_rows
@@ -43,6 +46,9 @@ SECTIONS = {
     "several": several_rows,
     "differences": difference_rows,
     "jobs": job_rows,
+    "growth": growth_rows,
+    "lists": list_rows,
+    "others": other_rows,
     "process": process_rows,
 }
 

@@ -75,11 +75,11 @@ def _row(case: Case, field: Field, number: int, plan: Plan) -> Row:
         same=ours[: plan.joint],
         peer=theirs,
         checks=joint_checks([answer for _, answer in beside], [case.chosen(o) for o in outcomes]),
-        note=f"sums {sum(theirs) / sum(ours[: plan.joint]):.2g}x; {_ends(outcomes)}",
+        note=f"sums {sum(theirs) / sum(ours[: plan.joint]):.2g}x; {ends(outcomes)}",
     )
 
 
-def _ends(outcomes: Sequence[Outcome]) -> str:
+def ends(outcomes: Sequence[Outcome]) -> str:
     """Return how the jobs ended."""
     impossible = sum(isinstance(outcome, Impossible) for outcome in outcomes)
     undecided = sum(isinstance(outcome, Undecided) for outcome in outcomes)

@@ -1,6 +1,7 @@
 """Rows refuse a figure without a peer, ratios point the right way, peers are right on a tiny set."""
 
 import importlib
+from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -67,3 +68,18 @@ def test_every_peer_counts_the_same_fewest_blocks(bench):
         stacks = peers.plain_cp_sat(SIZES, THIN, [height], 5.0).stacks
         assert table.get(height) == (len(stacks[0]) if stacks else None)
         assert table.get(height) == peers.highs_fewest(SIZES, height, 5.0)
+
+
+def test_the_peer_that_leaves_out_each_block_agrees_with_looking_at_every_choice(bench):
+    def made(kept):
+        chosen = (choice for count in range(3) for choice in combinations(kept, count))
+        return len({sum(choice) for choice in chosen} & set(range(2, 13)))
+
+    expected = [made(SIZES) - made(SIZES[:place] + SIZES[place + 1 :]) for place in range(len(SIZES))]
+    assert bench("peers").left_out(SIZES, 2, 12, most=2) == expected
+
+
+def test_heights_at_once_that_take_more_blocks_than_there_are_get_a_reason_and_no_figure(bench):
+    growth = bench("growth")
+    row = growth._at_once_row(growth.Grown("81 blocks", ["inch-81"]), 100, bench("plan").QUICK)
+    assert (row.ratio, row.missing) == (None, "cannot be: they take at least 198 blocks")

@@ -42,11 +42,26 @@ def test_peers_and_we_agree_wherever_the_peer_finished(quick):
     assert sum(row["compared"] for row in quick[0]) > 0
 
 
-@pytest.mark.parametrize("word", ["compose", "pairs", "difference", "job of", "reach table"])
+@pytest.mark.parametrize(
+    "word",
+    ["compose", "pairs", "difference", "job of", "reach table", "list of", "list, ", "10 heights at once"],
+)
 def test_no_figure_of_the_composer_is_tenfold_below_its_goal(quick, word):
     rows = rows_of(quick, word)
     assert rows
     assert [row for row in rows if not row["passes"]] == []
+
+
+@pytest.mark.parametrize("word", ["each block matters", "budget of a stack", "box card"])
+def test_no_figure_of_other_answers_is_tenfold_below_its_goal(quick, word):
+    rows = rows_of(quick, word)
+    assert rows
+    assert [row for row in rows if not row["passes"]] == []
+
+
+def test_what_cannot_be_at_once_for_want_of_blocks_is_said(quick):
+    [row] = rows_of(quick, "100 heights at once")
+    assert row["missing"].startswith("cannot be: they take at least")
 
 
 @pytest.mark.parametrize("word", ["gaugestack --help", "gaugestack stack"])
