@@ -330,6 +330,14 @@ def test_a_ledger_that_is_a_pipe_is_refused_at_once(bench):
         read_ledger(*bench)
 
 
+def test_a_ledger_that_breaks_off_under_the_reader_is_refused(bench, monkeypatch):
+    append(*bench, [used("a")], NOW)
+    monkeypatch.setattr(ledgerfile.os, "pread", failing(errno.EIO))
+
+    with pytest.raises(RefusedFile, match="the file cannot be read: the disk has failed"):
+        read_ledger(*bench)
+
+
 def test_a_ledger_too_large_to_be_one_is_refused(bench):
     with ledger_path(bench[0]).open("wb") as file:
         file.truncate(ledgerfile.LARGEST_LEDGER + 1)

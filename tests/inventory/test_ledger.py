@@ -9,6 +9,7 @@ import yaml
 
 from gaugestack.blocks import Trust
 from gaugestack.errors import RefusedFile, UsageError
+from gaugestack.inventory import ledger
 from gaugestack.inventory.events import KEYS_OF, TRUSTS, Event, Kind, Record, faults_of
 from gaugestack.inventory.ledger import append, ledger_of_bytes, ledger_path, read_ledger
 from gaugestack.inventory.ledgerlines import (
@@ -358,6 +359,13 @@ def test_identical_pieces_are_taken_one_after_the_other(bench):
     append(bench, BENCH, [event("lent", "1in", to="Ola"), event("lent", "1in", to="Per")], NOW)
 
     assert refusal(bench, event("lent", "1in")) == ["lent: 1.000 in is lent to Ola since 2026-02-03"]
+
+
+def test_a_full_ledger_takes_no_more_records(bench, monkeypatch):
+    monkeypatch.setattr(ledger, "MOST_RECORDS", 1)
+    append(bench, BENCH, [event("missing")], NOW)
+
+    assert refusal(bench, event("found")) == ["ledger: a ledger holds at most 1 records"]
 
 
 def test_an_earlier_day_may_be_recorded_later(bench):

@@ -1,5 +1,6 @@
 import os
 import re
+from pathlib import Path
 
 import pytest
 
@@ -39,6 +40,14 @@ def test_a_closed_file_is_refused(tmp_path):
     path.chmod(0)
 
     assert sentence_of(path) == "you have no permission to read this file"
+
+
+def test_a_file_the_system_keeps_from_us_is_refused(tmp_path, monkeypatch):
+    def kept(*_):
+        raise PermissionError
+
+    monkeypatch.setattr(Path, "open", kept)
+    assert sentence_of(tmp_path / "set.yaml") == "you have no permission to read this file"
 
 
 def test_a_name_no_file_can_have_is_refused(tmp_path):

@@ -8,7 +8,7 @@ import pytest
 from gaugestack.angles.angle import Angle, read_angle
 from gaugestack.angles.angleset import RIGHT_ANGLE, AngleBlock
 from gaugestack.errors import OurBug, UsageError
-from gaugestack.stacks import anglejudge
+from gaugestack.stacks import angleblocks, anglejudge
 from gaugestack.stacks.angleblocks import AngleTable, compose_angle
 from gaugestack.stacks.anglerequest import (
     AngleBuilt,
@@ -20,6 +20,7 @@ from gaugestack.stacks.anglerequest import (
 )
 from gaugestack.stacks.anglewringing import angle_plan
 from gaugestack.stacks.effort import Effort
+from gaugestack.stacks.model import Decision, Verdict
 from gaugestack.stacks.request import Proof
 
 
@@ -207,6 +208,14 @@ def test_the_judge_refuses_the_answer_to_another_angle():
     built = AngleBuilt(target=angle("9d"), placed=(NINE,))
     with pytest.raises(OurBug, match="was asked"):
         anglejudge.approve(asked("8d", tolerance=Fraction(3600)), built)
+
+
+def test_a_model_that_refuses_what_the_table_reaches_is_a_fault_of_the_program(monkeypatch):
+    refusing = Decision(verdict=Verdict.INFEASIBLE)
+    monkeypatch.setattr(angleblocks, "decide", lambda _puzzle, _effort: refusing)
+
+    with pytest.raises(OurBug, match="the model refuses an angle that the table reaches"):
+        compose_angle(asked("8d"))
 
 
 def test_the_plan_begins_with_the_largest_added_block_and_says_which_way_each_points():

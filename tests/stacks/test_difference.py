@@ -73,6 +73,7 @@ def test_beyond_the_tolerance_no_two_stacks_are_taken():
 
     assert isinstance(outcome, Impossible)
     assert outcome.proof is Proof.SOLVER
+    assert outcome.sentence == "no two stacks of the blocks differ by it within the tolerance"
 
 
 def test_off_the_grid_nothing_needs_to_be_tried():

@@ -186,6 +186,14 @@ def test_one_wear_block_alone_is_no_pair():
     )
 
 
+def test_a_block_with_one_good_face_has_no_end_under_a_wear_pair():
+    inside = [built(7, PAIR[0], THREE, PAIR[1])]
+    asked = {"pool": POOL, "ends": (PAIR,), "end_only": (THREE,)}
+
+    assert broken_rules(request(7, **asked), inside) == ("a block with one good face has no end to stand at",)
+    assert broken_rules(request(8, pool=POOL, end_only=(THREE,)), [built(8, FIVE, THREE)]) == ()
+
+
 def test_a_wear_block_where_none_was_asked_for_is_named():
     wear = block(3, wear=True)
 

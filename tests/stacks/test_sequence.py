@@ -255,6 +255,23 @@ def test_the_judge_refuses_a_stack_of_another_height():
     assert "misses" in judged(lambda steps: [steps[0], replace(steps[1], stack=wrong, wrings=2)])[0]
 
 
+def test_the_judge_refuses_a_block_with_one_good_face_inside():
+    small = job(31, pool=POOL)
+    plan = sequence(small).plan
+    inside = plan.steps[0].stack.blocks[1]
+    asked = replace(small, requests=(replace(small.requests[0], end_only=(inside,)),))
+
+    assert "a block with one good face stands inside" in sequencejudge.broken_rules(asked, plan)
+
+
+def test_the_judge_refuses_a_plan_that_saves_nothing():
+    plan = sequence(GOOD).plan
+    worse = replace(plan, naive=plan.wrings - 1)
+
+    said = f"the plan takes {plan.wrings} wrings, {plan.wrings - 1} without a plan"
+    assert sequencejudge.broken_rules(GOOD, worse) == (said,)
+
+
 def test_the_judge_refuses_a_thin_block_at_an_end():
     small = job(31, pool=POOL)
     plan = sequence(small).plan
