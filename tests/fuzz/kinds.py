@@ -29,6 +29,7 @@ from gaugestack.inventory.heightsfile import load_heights
 from gaugestack.inventory.jobfile import load_job
 from gaugestack.inventory.ledger import ledger_path, read_ledger
 from gaugestack.inventory.setfile import load_set, set_of_text
+from gaugestack.inventory.targetsfile import Wanted, load_targets
 from gaugestack.inventory.wishesfile import load_angles, load_call_outs
 from gaugestack.lengths import LONGEST, Unit, counted, engraved_text, exact_text, read_length, small_bare
 from gaugestack.uncertainty.temperature import read_temperature, read_temperature_difference
@@ -223,6 +224,21 @@ def _angles_again(angles):
         same([read.angle for read in angles], [read.angle for read in load_angles(path)])
 
 
+def _targets(word, read):
+    wanted = Wanted(word=word, read=read, unit=Unit.INCH)
+
+    def again(targets):
+        path = FOLDER / "again.csv"
+        path.write_text(writing.targets_text(targets), encoding="utf-8")
+        said = [[(one.text, one.name, one.tolerance) for one in every] for every in (targets, load(path))]
+        same(*said)
+
+    def load(path):
+        return load_targets(path, wanted)
+
+    return Reading(read=load, again=again)
+
+
 def _code_again(code):
     if code is not None:
         same(code, read_code(code.lower().replace("-", " ")))
@@ -314,6 +330,12 @@ _ALL = (
         "wishes",
         Reading(read=load_angles, again=_angles_again),
         Reading(read=lambda path: load_call_outs(path, Unit.INCH)),
+        line=_EDITOR_LINE,
+    ),
+    _file(
+        "targets",
+        _targets("height", lambda text: read_length(text, bare_unit=Unit.INCH)),
+        _targets("angle", read_angle),
         line=_EDITOR_LINE,
     ),
 )

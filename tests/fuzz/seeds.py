@@ -84,6 +84,12 @@ _OWN = {
     ),
     "heights": ("0.6202      # a height\n15.752 mm\n5/8in\n", "1\n\n2mm\n"),
     "wishes": ("7d30m       # an angle\n1:07\n", "3in/ft\nmorse 3\nflat 1:12\n15deg included # note\n"),
+    "targets": (
+        "0.6202in\n15.752 mm  # plug\n5/8\n",
+        'height,name,tolerance\n0.6202in,jaw,\n15.752 mm,"a ""plug""",0.5um\n',
+        "Angle;Name\n7d7m30s;jaw\n# note\n30;\n",
+        "target\ttolerance\n1\t0\n",
+    ),
     "ledger": (LEDGER, LEDGER[: LEDGER.index("missing") + 3]),
 }
 
@@ -97,7 +103,7 @@ def texts(kind):
         return [*own, *(path.read_bytes() for path in sorted(ROOT.glob("demo/**/*.csv")))]
     if kind == "ledger":
         return [*own, *(path.read_bytes() for path in sorted(ROOT.glob("tests/formats/v1/*.ledger.yaml")))]
-    if kind in ("heights", "wishes"):
+    if kind in ("heights", "wishes", "targets"):
         return [*own, *(path.read_bytes() for path in sorted(ROOT.glob("demo/*.txt")))]
     return [*own, *_document_words()]
 

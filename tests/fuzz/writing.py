@@ -176,3 +176,10 @@ def table_text(table):
         cells = (exact(value.block.nominal), exact(value.deviation), f'"{value.serial}"', variation)
         lines.append("\t".join(cell.removesuffix(" mm") for cell in cells))
     return "\n".join([*lines, ""])
+
+
+def targets_text(targets):
+    """Write a list of targets as a table, every cell in quotes."""
+    rows = [(target.text, target.name, target.tolerance or "") for target in targets]
+    cells = [["target", "name", "tolerance"], *rows]
+    return "\n".join(",".join('"' + cell.replace('"', '""') + '"' for cell in row) for row in cells)
