@@ -171,7 +171,7 @@ def _at_once_row(grown: Grown, number: int, plan: Plan) -> Row:
     """Return the row of so many heights at once, of different blocks; no figures where that cannot be."""
     heights = grown.coarse(number)
     figure = f"{number} heights at once, {grown.words}, every 0.001 in or 0.01 mm"
-    row = {"figure": figure, "beside": JOINT, "goal": Goal(aim=1, fails=0)}
+    row = {"figure": figure, "beside": JOINT, "goal": Goal(aim=5, fails=0.5)}
     least, there = grown.fewest(heights), len(grown.pool)
     if least > there:
         return Row(**row, missing=f"cannot be: they take at least {least} blocks")
