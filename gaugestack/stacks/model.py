@@ -119,14 +119,10 @@ class Verdict(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Decision:
-    """`counts[pile][kind]` of the best answer known; empty where none is.
-
-    `bound` is a proven lower bound on the blocks over all piles.
-    """
+    """`counts[pile][kind]` of the best answer known; empty where none is."""
 
     verdict: Verdict
     counts: tuple[tuple[int, ...], ...] = ()
-    bound: int = 0
 
 
 @dataclass(slots=True, kw_only=True)
@@ -352,11 +348,11 @@ def _read(draft: Draft, solver: Any, status: Any, before: Decision) -> Decision:
     if status == cp.INFEASIBLE:
         return Decision(verdict=Verdict.INFEASIBLE)
     if status not in (cp.OPTIMAL, cp.FEASIBLE):
-        return Decision(verdict=Verdict.LIMIT, counts=before.counts, bound=before.bound)
+        return Decision(verdict=Verdict.LIMIT, counts=before.counts)
     width = range(len(draft.puzzle.kinds))
     counts = tuple(tuple(int(solver.value(c[k])) if k in c else 0 for k in width) for c in draft.count)
     verdict = Verdict.OPTIMAL if status == cp.OPTIMAL else Verdict.LIMIT
-    return Decision(verdict=verdict, counts=counts, bound=before.bound)
+    return Decision(verdict=verdict, counts=counts)
 
 
 def _hint(draft: Draft, decision: Decision) -> None:
