@@ -11,7 +11,7 @@ from gaugestack.lengths import Length
 from gaugestack.stacks import closest as module
 from gaugestack.stacks import reach
 from gaugestack.stacks.closest import Closest, Field, Guide, TooManyHalves, closest
-from gaugestack.stacks.effort import Effort
+from gaugestack.stacks.effort import COUNTED, Effort
 
 
 def looked_through(lengths, count, aim, *, within, side=0, beyond=-1, allowed=None):
@@ -125,11 +125,19 @@ def test_a_guide_drops_halves_that_lead_to_no_height_that_matters():
     assert closest(guided(lengths, sizes, [], 10_000, 0), 2) is None
 
 
-def test_what_is_looked_at_is_spent():
+def spent(count, heights=()):
     effort = Effort()
-    closest(Field(lengths=[7, 3, 5, 1], aim=10, within=0, effort=effort), 2)
+    lengths = [7, 3, 5, 1]
+    guide = guided(lengths, lengths, heights, 0, 0).guide if heights else None
+    closest(Field(lengths=lengths, aim=10, within=0, guide=guide, effort=effort), count)
+    return round(effort.spent * COUNTED)
 
-    assert effort.spent > 0
+
+def test_every_choice_looked_at_is_spent_once_a_block_and_once_a_height():
+    """Of four blocks there are 4 choices of one and 6 of two."""
+    assert spent(2) == 4 + 4
+    assert spent(3) == 4 + (4 + 6 * 2)
+    assert spent(2, heights=(10, 12)) == 4 * (1 + 2) * 2
 
 
 def test_more_halves_than_are_held_at_once_are_too_many(monkeypatch):
