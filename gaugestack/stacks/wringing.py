@@ -103,7 +103,7 @@ def thin_blocks_inside(order: Sequence[Block]) -> Iterator[str]:
     """Require no thin block at an end of the inner stack while two thicker ones could stand there."""
     inner = [block for block in order if not block.wear]
     thick = sum(not block.thin for block in inner)
-    ends = [inner[0], inner[-1]] if len(inner) > 1 else []
+    ends = [inner[0], inner[-1]] if inner else []
     if sum(block.thin for block in ends) > max(0, 2 - thick):
         yield "a thin block stands at an end"
 

@@ -90,6 +90,10 @@ def test_thin_blocks_alone_are_no_fault():
     assert list(thin_blocks_inside((ONE,))) == []
 
 
+def test_a_wear_pair_alone_has_no_thin_block_at_an_end():
+    assert list(thin_blocks_inside(PAIR)) == []
+
+
 def test_wear_blocks_at_the_ends_are_no_fault():
     assert list(wear_blocks_outside((PAIR[0], TEN, PAIR[1]))) == []
 
