@@ -12,6 +12,7 @@ longer than most answers; here only what must be converted goes there.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 _TEXTS = (str, list[str], tuple[str, str])
+_COUNT = re.compile("[0-9]{1,9}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,20 +119,22 @@ def _taken_as_typed(param: Any) -> Any:  # noqa: ANN401  (a parameter of typer's
     """Return the parameter, which from now on converts only what is no text, no flag and no default."""
     descriptor = getattr(param, "type_descriptor", None)  # only those versions of typer have a validator
     if descriptor and "process_value" not in vars(param):
-        texts = descriptor.annotation in _TEXTS
-        param.process_value = partial(_processed, param, param.process_value, texts)
+        param.process_value = partial(_processed, param, param.process_value, descriptor.annotation)
     return param
 
 
 def _processed(
     param: Any,  # noqa: ANN401  (a parameter of typer's)
     convert: Callable[[Any, Any], Any],
-    texts: bool,  # noqa: FBT001  (a fact about the parameter)
+    kind: object,
     ctx: Any,  # noqa: ANN401  (a context of typer's)
     value: Any,  # noqa: ANN401  (what the parser found)
 ) -> Any:  # noqa: ANN401
-    """Return the value a command gets; texts go there as they are, anything else through `convert`."""
-    ready = value is None or value is param.default or (texts and bool(value))
+    """Return the value a command gets: texts and plain counts are ready, anything else goes to `convert`."""
+    if kind is int and isinstance(value, str) and _COUNT.fullmatch(value):
+        value, ready = int(value), True
+    else:
+        ready = value is None or value is param.default or (kind in _TEXTS and bool(value))
     missing = param.required and value is None and not ctx.resilient_parsing
     if missing or not ready:
         return convert(ctx, value)
