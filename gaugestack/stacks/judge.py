@@ -90,7 +90,7 @@ def wear_blocks_outside(request: StackRequest, stacks: Sequence[Built]) -> Itera
     """Require the wear pair at both ends where asked for, and wear blocks nowhere else."""
     for index, built in enumerate(stacks[: len(request.targets)]):
         pair = request.pair(index)
-        ends = {built.blocks[0], built.blocks[-1]} if len(built.blocks) > 1 else set()
+        ends = {built.blocks[0], built.blocks[-1]} if built.blocks else set()
         if pair and ends != set(pair):
             yield "the wear pair does not stand at both ends"
         if any(block.wear and block not in pair for block in built.blocks):

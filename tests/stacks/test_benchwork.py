@@ -69,6 +69,15 @@ def test_the_time_constant_is_that_of_a_bare_steel_bar(length, minutes):
     assert round(time_constant_minutes(length * PM_PER_MM), 1) == minutes
 
 
+@pytest.mark.parametrize("millimetres", [0.5, 25, 50, 100, 500])
+def test_the_time_constant_is_heat_stored_over_heat_lost(millimetres):
+    """Density 7850 kg/m3, 460 J/(kg K), 10 W/(m2 K); in metres and seconds here."""
+    a, b, c = 0.009, 0.030, millimetres / 1000
+    stored, lost = 7850 * 460 * a * b * c, 10 * 2 * (a * b + b * c + a * c)
+
+    assert time_constant_minutes(millimetres * PM_PER_MM) == pytest.approx(stored / lost / 60)
+
+
 @pytest.mark.parametrize(("length", "minutes"), [(25, 40), (50, 45), (100, 45)])
 def test_nine_tenths_of_the_warmth_take_2_3_time_constants(length, minutes):
     """38 to 45 min for 25 to 100 mm; rounded up to 5 min."""

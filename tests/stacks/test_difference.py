@@ -2,6 +2,7 @@ from dataclasses import replace
 
 import pytest
 
+from gaugestack.blocks import Basis
 from gaugestack.errors import OurBug
 from gaugestack.lengths import Length
 from gaugestack.stacks import differencejudge
@@ -121,6 +122,25 @@ def test_the_judge_refuses_a_difference_beyond_the_tolerance():
         "the stacks differ by 2 mm where 1.5 mm was asked",
     )
     assert broken(2, stack(POOL[3]), stack(POOL[1])) == ("the stacks differ by -2 mm where 2 mm was asked",)
+
+
+def test_the_judge_counts_the_difference_on_the_basis_asked():
+    long = block(7, deviation=Length(700))
+    pool = (long, POOL[3])
+    nominal = broken(2, stack(long), stack(POOL[3]), pool=pool)
+    certified = [
+        replace(one, basis=Basis.CERTIFIED, target=Length(one.target + off))
+        for one, off in ((stack(long), 700), (stack(POOL[3]), 0))
+    ]
+    assert nominal == ()
+    assert broken(2, *certified, pool=pool, basis=Basis.CERTIFIED) == (
+        "the stacks differ by 2.0000007 mm where 2 mm was asked",
+    )
+
+
+def test_each_of_two_stacks_is_to_be_exactly_its_own_length():
+    both = asked(2, tolerance="0.5").each(mm(7), mm(5))
+    assert (both.targets, both.tolerance) == ((mm(7), mm(5)), 0)
 
 
 def test_the_judge_refuses_a_stack_measured_against_another_length():

@@ -235,6 +235,34 @@ def test_the_largest_count_is_one_of_each_stack():
     assert broken(built(5, FIVE), built(3, TWO, ONE), targets=(5, 3), most=2) == ()
 
 
+NO_END = "a block with one good face has no end to stand at"
+
+
+def test_two_blocks_with_one_good_face_have_both_ends_and_a_third_has_none():
+    asked = {"targets": (10,), "end_only": (FIVE, THREE)}
+    assert broken(built(10, FIVE, TWO, THREE), **asked) == ()
+    asked["end_only"] = (FIVE, THREE, TWO)
+    assert broken(built(10, FIVE, TWO, THREE), **asked) == (NO_END,)
+
+
+def test_a_block_with_one_good_face_does_not_stand_alone():
+    assert broken(built(5, FIVE), targets=(5,), end_only=(FIVE,)) == (NO_END,)
+    assert broken(built(5, FIVE), targets=(5,), end_only=(THREE,)) == ()
+
+
+def test_under_a_wear_pair_no_block_with_one_good_face_has_an_end():
+    stack = built(12, PAIR[0], FIVE, THREE, PAIR[1])
+    assert broken(stack, targets=(12,), ends=(PAIR,), end_only=(THREE,)) == (NO_END,)
+    assert broken(stack, targets=(12,), ends=(PAIR,), end_only=(TWO,)) == ()
+
+
+def test_a_stack_without_blocks_under_a_wear_pair_is_named_for_both():
+    assert broken(built(1), targets=(1,), tolerance=1, ends=(PAIR,)) == (
+        "the wear pair does not stand at both ends",
+        "a stack without blocks",
+    )
+
+
 def test_a_stack_without_blocks_is_named():
     assert broken(built(1), targets=(1,), tolerance=1) == ("a stack without blocks",)
 

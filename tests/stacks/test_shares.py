@@ -59,6 +59,53 @@ def test_fewer_thin_blocks_come_before_the_largest_block():
     assert rank(asked, decision((0, 1, 1, 0, 0))) < rank(asked, decision((1, 0, 0, 1, 0)))
 
 
+def test_the_smaller_deviation_comes_before_fewer_thin_blocks():
+    """2 asked: the thin 2 is exact, the thick 5 is not."""
+    asked = puzzle(2, exactly=(1,))
+
+    assert rank(asked, decision((0, 0, 0, 1, 0))) < rank(asked, decision((1, 0, 0, 0, 0)))
+
+
+def of_kinds(aim, *kinds):
+    pile = Pile(aim=aim, heights=((aim - 9, aim + 9),), kinds=tuple(range(len(kinds))))
+    return Puzzle(kinds=tuple(Kind(pieces=2, thin=False, **kind) for kind in kinds), piles=(pile,))
+
+
+def test_fewer_uses_come_before_the_largest_block():
+    """45 asked, 50 and 40 are 5 away each: the 40 was never used."""
+    asked = of_kinds(45, {"size": 50, "uses": 9}, {"size": 40})
+
+    assert rank(asked, decision((0, 1))) < rank(asked, decision((1, 0)))
+
+
+def test_the_largest_sizes_come_before_the_first_of_kinds_that_share_one():
+    """85 asked: 50 + 40 with the second kind of 50 comes before 50 + 30 with the first."""
+    asked = of_kinds(85, {"size": 50}, {"size": 50, "end_only": True}, {"size": 40}, {"size": 30})
+
+    assert rank(asked, decision((0, 1, 1, 0))) < rank(asked, decision((1, 0, 0, 1)))
+
+
+def test_blocks_of_kinds_that_share_a_size_are_counted_together():
+    """95 asked: 50 + 50 of two kinds comes before 50 + 40."""
+    asked = of_kinds(95, {"size": 50}, {"size": 50, "end_only": True}, {"size": 40})
+
+    assert rank(asked, decision((1, 1, 0))) < rank(asked, decision((0, 1, 1)))
+
+
+def test_kinds_that_share_a_nominal_size_are_counted_together_though_certified_apart():
+    asked = of_kinds(
+        95, {"size": 51, "nominal": 50}, {"size": 49, "nominal": 50}, {"size": 41, "nominal": 40}
+    )
+
+    assert rank(asked, decision((1, 1, 0))) < rank(asked, decision((0, 1, 1)))
+
+
+def test_of_kinds_that_share_a_size_the_first_comes_first():
+    asked = of_kinds(90, {"size": 50}, {"size": 50, "end_only": True}, {"size": 40})
+
+    assert rank(asked, decision((1, 0, 1))) < rank(asked, decision((0, 1, 1)))
+
+
 def test_the_largest_block_of_the_first_stack_comes_first():
     asked = puzzle(5, 5, exactly=(2, 2))
     one, other = ((0, 1, 0, 0, 1), (0, 0, 1, 1, 0)), ((0, 0, 1, 1, 0), (0, 1, 0, 0, 1))
