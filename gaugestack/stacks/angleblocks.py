@@ -165,7 +165,7 @@ def _impossible(
 ) -> AngleImpossible:
     """Return why no blocks make the angle, with the nearest that can be made below and above."""
     low, high = window
-    below = table.angles(1, min(low, table.zero + 1) - 1, request.most)[-1:]
+    below = table.angles(1, low - 1, request.most)[-1:]
     above = table.angles(high + 1, table.zero, request.most)[:1]
     proof, sentence = _proof(request, table, window)
     return AngleImpossible(

@@ -130,6 +130,35 @@ def test_an_angle_beyond_all_blocks_is_impossible():
     assert (words(outcome.below), outcome.above) == ("+9° +3° +1°", None)
 
 
+def test_the_nearest_below_may_be_a_single_step_of_the_grid():
+    outcome = compose_angle(asked("1m30s", blocks("1'", "3'")))
+    assert (words(outcome.below), words(outcome.above)) == ("+1'", "+3' -1'")
+    assert (outcome.below.angle.arcseconds, outcome.above.angle.arcseconds) == (60, 120)
+    assert (outcome.below.deviation, outcome.above.deviation) == (-30, 30)
+
+
+def test_an_angle_below_every_sum_has_none_below_it():
+    outcome = compose_angle(asked("30s", blocks("1'", "3'")))
+    assert (outcome.below, words(outcome.above)) == (None, "+1'")
+
+
+def test_all_blocks_together_with_fewer_allowed_are_too_many_and_not_too_little():
+    outcome = compose_angle(asked("13d", SMALL[:3], most=2))
+    assert (outcome.proof, outcome.sentence) == (Proof.COUNT, "it needs 3 blocks, more than the 2 allowed")
+    assert (words(outcome.below), outcome.above) == ("+9° +3°", None)
+
+
+def test_without_effort_an_impossible_angle_is_still_told_and_its_neighbours_are_not():
+    outcome = compose_angle(asked("9d0m20s"), Effort(limit=0.0))
+    assert (outcome.proof, outcome.below, outcome.above) == (Proof.GRID, None, None)
+
+
+def test_a_block_turned_round_is_taken_away_from_the_angle():
+    built = compose_angle(asked("8d")).built
+    assert [one.arcseconds for one in built.placed] == [9 * 3600, -3600]
+    assert (built.angle, built.deviation) == (angle("8d"), 0)
+
+
 def test_an_angle_no_sum_gives_is_impossible_by_the_table():
     outcome = compose_angle(asked("1d", blocks("9d", "3d", "2d", "20d")))
     assert isinstance(outcome, AngleFound)
