@@ -216,7 +216,7 @@ def one_face_at_an_end(draft: Draft) -> None:
 
 def no_piece_twice(draft: Draft) -> None:
     """Let all piles together use no more pieces of a kind than there are."""
-    for index, kind in enumerate(draft.puzzle.kinds):
+    for index, kind in enumerate(draft.puzzle.kinds if len(draft.count) > 1 else ()):
         variables = draft.every(index)
         if len(variables) > 1:
             draft.model.add(draft.cp.LinearExpr.sum(variables) <= kind.pieces)
