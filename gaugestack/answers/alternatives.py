@@ -70,13 +70,13 @@ def alternatives(
     if not isinstance(answer.outcome, Found):
         return Alternatives(first=answer)
     best, request = answer.outcome.stacks[0], answer.request
-    proof = None
+    effort, proof = (choice or Choice()).begun().effort, None
     if beside.proof:
-        proof = engine.proof_stack(_with_two_pairs(request, stock, choice or Choice()), best)
+        proof = engine.proof_stack(_with_two_pairs(request, stock, choice or Choice()), best, effort)
     return Alternatives(
         first=answer,
-        next_best=engine.next_best(request, best, beside.next_best) if beside.next_best else None,
-        trade_offs=engine.trade_offs(request, best) if beside.trade_offs else None,
+        next_best=engine.next_best(request, best, beside.next_best, effort) if beside.next_best else None,
+        trade_offs=engine.trade_offs(request, best, effort) if beside.trade_offs else None,
         proof=proof,
         proof_plan=plan(proof.stacks[0].blocks, request.end_only) if isinstance(proof, Found) else None,
     )

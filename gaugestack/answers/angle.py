@@ -117,7 +117,7 @@ def set_angle(
     Two where `difference` asks for them, and where no single stack does it and
     both rolls are free.
     """
-    choice = choice or Choice()
+    choice = (choice or Choice()).begun()
     single = compose_heights((laid_under(asked, bar),), stock, choice)
     return on_bar(single, asked, bar=bar, bars=bars, choice=choice, difference=difference)
 
@@ -145,7 +145,7 @@ def on_bar(
     """Return what a single stack of the height for an angle sets, or the two stacks in its place."""
     height, stock = single.heights[0].length, single.stock
     pair = _paired(single, bar, choice, difference=difference)
-    answer = _with_other_bars(pair.stack, asked, bar, (*bars, *KNOWN_BARS))
+    answer = _with_other_bars(pair.stack, asked, bar, (*bars, *KNOWN_BARS), choice)
     done = _done(answer, pair.found, asked, bar)
     least = lowest(answer.request)
     return AngleAnswer(
@@ -202,20 +202,24 @@ def _smallest(least: Length | None, bar: SineBar) -> Angle | None:
     return angle_of(Length(max(least - bar.base_height, 0)), bar)
 
 
-def _with_other_bars(answer: StackAnswer, asked: Angle, bar: SineBar, bars: Sequence[SineBar]) -> StackAnswer:
+def _with_other_bars(
+    answer: StackAnswer, asked: Angle, bar: SineBar, bars: Sequence[SineBar], choice: Choice
+) -> StackAnswer:
     """Return an impossible answer with the other bars that would do added to its ladder."""
     if not isinstance(answer.outcome, Impossible):
         return answer
-    rungs = tuple(_other_bars(answer, asked, bar, bars))
+    rungs = tuple(_other_bars(answer, asked, bar, bars, choice))
     outcome = replace(answer.outcome, ways_out=(*answer.outcome.ways_out, *rungs))
     return replace(answer, outcome=outcome)
 
 
-def _other_bars(answer: StackAnswer, asked: Angle, bar: SineBar, bars: Sequence[SineBar]) -> Iterator[WayOut]:
+def _other_bars(
+    answer: StackAnswer, asked: Angle, bar: SineBar, bars: Sequence[SineBar], choice: Choice
+) -> Iterator[WayOut]:
     """Return a rung for each other bar on which the same blocks set the angle."""
     for other in {b.name: b for b in bars if b.effective != bar.effective}.values():
         height = stack_height(asked, other)
-        found = compose(replace(answer.request, targets=(height,)))
+        found = compose(replace(answer.request, targets=(height,)), choice.effort)
         if isinstance(found, Found):
             done = _set_by(found.stacks[0], asked, other)
             needs = exact_text(height, other.unit)

@@ -56,17 +56,18 @@ class Ready:
         return replace(self.plain, targets=(height,))
 
     def within(self, tolerance: str | None) -> Ready:
-        """Return the same with another tolerance, as it was typed; None leaves it."""
+        """Return the same for one target, its effort begun; another tolerance, as typed, where it has one."""
         if tolerance is None:
-            return self
-        choice = replace(self.choice, tolerance=tolerance)
+            return replace(self, choice=self.choice.begun())
+        choice = replace(self.choice, tolerance=tolerance).begun()
         plain = replace(self.plain, tolerance=choice.allowed(self.stock))
         return replace(self, choice=choice, plain=plain)
 
     def answer(self, read: ReadLength) -> StackAnswer:
         """Return the answer to one height, as `compose_heights` gives it."""
         request = self.request(read.length)
-        return answer_of((read,), request, explained(request, table=self.table), self.stock, self.choice)
+        outcome = explained(request, self.choice.begun().effort, self.table)
+        return answer_of((read,), request, outcome, self.stock, self.choice)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -195,7 +196,8 @@ def batch(heights: Sequence[Length], stock: Stock, choice: Choice) -> Iterator[O
     known: dict[Length, Outcome] = {}
     for height in heights:
         if height not in known:
-            known[height] = Composer(made.request(height), table=made.table).outcome()
+            effort = made.choice.begun().effort
+            known[height] = Composer(made.request(height), effort, made.table).outcome()
         yield known[height]
 
 

@@ -18,12 +18,13 @@ from gaugestack.angles.callout import read_call_out
 from gaugestack.angles.flat import Flat, setting_angle
 from gaugestack.angles.sine import SineBar, stack_height
 from gaugestack.angles.taper import Use
-from gaugestack.answers.angle import angle_by, set_angle
+from gaugestack.answers.angle import angle_by, laid_under, on_bar
 from gaugestack.answers.batch import batch
 from gaugestack.answers.difference import rolls_are_free
 from gaugestack.answers.fingerprint import fingerprint
 from gaugestack.answers.options import Choice
 from gaugestack.answers.sets import check
+from gaugestack.answers.stack import answer_of
 from gaugestack.blocks import Basis
 from gaugestack.errors import TextError, UsageError
 from gaugestack.inventory.heightsfile import load_heights
@@ -247,7 +248,7 @@ def _lines(one: Wanted, outcome: Outcome, stock: Stock, choice: Choice) -> Itera
         error = done.error_arcsec if done else None
         yield Line(wanted=one, built=built, plan=plan(built.blocks, stock.end_only), error_arcsec=error)
         return
-    two = _under_both(one, stock, choice)
+    two = _under_both(one, outcome, stock, choice.begun())
     if two is None:
         yield Line(wanted=one, sentence=outcome.sentence)
         return
@@ -257,11 +258,16 @@ def _lines(one: Wanted, outcome: Outcome, stock: Stock, choice: Choice) -> Itera
         yield Line(wanted=wanted, built=built, plan=steps, error_arcsec=two.error_arcsec)
 
 
-def _under_both(one: Wanted, stock: Stock, choice: Choice) -> AngleAnswer | None:
-    """Return the answer of two stacks under both rolls of a bar; None where there is none."""
+def _under_both(one: Wanted, outcome: Outcome, stock: Stock, choice: Choice) -> AngleAnswer | None:
+    """Return the answer of two stacks under both rolls of a bar; None where there is none.
+
+    `outcome` is that of a single stack: no way out of it is looked for, a card names none.
+    """
     if one.asked is None or one.bar is None or not rolls_are_free(one.bar):
         return None
-    answer = set_angle(one.asked, bar=one.bar, stock=stock, choice=choice)
+    request = choice.request(stock, [one.height])
+    single = answer_of((laid_under(one.asked, one.bar),), request, outcome, stock, choice)
+    answer = on_bar(single, one.asked, bar=one.bar, choice=choice)
     return answer if isinstance(answer.stack.outcome, Found) and answer.stack.roles else None
 
 

@@ -111,7 +111,7 @@ def correct(
 
     Raises UsageError where the error is not said once, or leaves no angle to set.
     """
-    choice = choice or Choice()
+    choice = (choice or Choice()).begun()
     set_angle = asked_angle(angle, "ANGLE").angle
     error = _error(asked, stock)
     with spoken_of({"angle": "ANGLE", "error": "--error"}):
@@ -220,7 +220,7 @@ def _best_kept(standing: Built, height: Length, stock: Stock, choice: Choice) ->
     best: tuple[tuple[int, int], tuple[str, ...]] | None = None
     for left_out in _plain(standing.blocks):
         keep = _names([block for block in _plain(standing.blocks) if block is not left_out])
-        found = compose(replace(choice, keep=keep).request(stock, [height]))
+        found = compose(replace(choice, keep=keep).request(stock, [height]), choice.effort)
         if not isinstance(found, Found):
             continue
         built = found.stacks[0]

@@ -70,7 +70,7 @@ def difference_stacks(single: StackAnswer, stock: Stock, choice: Choice) -> Pair
     """
     target = single.heights[0].length
     rules = replace(choice.request(stock, [target, target]), targets=(target,))
-    outcome = compose_difference(DifferenceRequest(target=target, rules=rules))
+    outcome = compose_difference(DifferenceRequest(target=target, rules=rules), choice.effort)
     if not isinstance(outcome, DifferenceFound):
         told = _with_single(outcome, single.outcome) if isinstance(outcome, Impossible) else outcome
         return Pair(stack=replace(single, outcome=told, plans=()))

@@ -28,6 +28,7 @@ from gaugestack.stacks.explain import explained
 from gaugestack.stacks.request import Built, Impossible, Undecided, WayOut
 from gaugestack.stacks.sequence import sequence
 from gaugestack.stacks.sequencerequest import JobFound, JobImpossible, JobRequest, JobUndecided
+from gaugestack.stacks.sequencesearch import MOST_NODES
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -39,7 +40,7 @@ if TYPE_CHECKING:
     from gaugestack.errors import Problem
     from gaugestack.inventory.jobfile import Job, SetUp
     from gaugestack.inventory.nodes import Scalar
-    from gaugestack.stacks.sequencerequest import JobOutcome, JobPlan, JobStep
+from gaugestack.stacks.sequencerequest import JobOutcome, JobPlan, JobStep
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,11 +114,12 @@ def job(read: Job, *, stock: Stock, wish: JobChoice | None = None) -> JobAnswer:
     option that cannot be met.
     """
     wish = wish or JobChoice()
+    choice = wish.choice.begun()
     tasks = _tasks(read, stock, wish)
     free = (wish.order or read.order) is Order.FREE
-    requests = tuple(wish.choice.request(stock, [task.height]) for task in tasks)
+    requests = tuple(choice.request(stock, [task.height]) for task in tasks)
     request = JobRequest(requests=requests, free=free)
-    outcome = sequence(request)
+    outcome = sequence(request, choice.effort, MOST_NODES * choice.times)
     return JobAnswer(
         job=read,
         stock=stock,
@@ -125,7 +127,7 @@ def job(read: Job, *, stock: Stock, wish: JobChoice | None = None) -> JobAnswer:
         tasks=tasks,
         tolerance_said=wish.choice.tolerance_said(stock),
         outcome=outcome,
-        failures=tuple(_failures(request, tasks, stock, wish.choice))
+        failures=tuple(_failures(request, tasks, stock, choice))
         if isinstance(outcome, JobImpossible)
         else (),
     )
@@ -136,7 +138,7 @@ def _failures(
 ) -> Iterator[tuple[int, Impossible | Undecided]]:
     """Return every set-up that cannot be made by itself, with its ways out."""
     for place, one in enumerate(request.requests):
-        outcome = explained(one)
+        outcome = explained(one, choice.effort)
         if isinstance(outcome, Impossible):
             ways = (*_under_both_rolls(tasks[place], stock, choice), *outcome.ways_out)
             yield place, replace(outcome, ways_out=ways)

@@ -9,13 +9,14 @@ inventory/, nothing else.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from gaugestack.answers.stock import Stock, load
 from gaugestack.blocks import Basis, Block, total
 from gaugestack.errors import TextError, UsageError, nearest
 from gaugestack.lengths import Length, engraved_text, exact_text, read_length
+from gaugestack.stacks.effort import USUAL, Effort
 from gaugestack.stacks.request import StackRequest, Withheld
 
 if TYPE_CHECKING:
@@ -37,6 +38,8 @@ class Choice:
                one of its pairs, or a set (file or shipped name) that holds one
     most       largest number of blocks in one stack
     less_used  of stacks equal so far take the one with the fewest uses
+    times      how many times the usual effort an answer may take
+    effort     the budget of an answer that is begun; none before it is
     """
 
     tolerance: str | None = None
@@ -46,6 +49,17 @@ class Choice:
     wear: str | None = None
     most: int | None = None
     less_used: bool = False
+    times: int = 1
+    effort: Effort | None = field(default=None, compare=False)
+
+    def begun(self) -> Choice:
+        """Return the choice with the one budget that all searches of an answer share.
+
+        The same where an answer has begun already.  Raises UsageError.
+        """
+        if self.times < 1:
+            raise UsageError.about("--effort", f"{self.times} times the usual", hint="at least 1")
+        return self if self.effort else replace(self, effort=Effort(limit=self.times * USUAL))
 
     def request(self, stock: Stock, targets: Sequence[Length]) -> StackRequest:
         """Return the request for these targets.  Raises UsageError, RefusedFile."""

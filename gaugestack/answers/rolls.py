@@ -96,7 +96,7 @@ def rolls(
         return _from_readings(taper, asked, (low, high), stock, judging or Judging())
     if taper is None:
         raise UsageError.about("CALLOUT", "is wanted, or --readings M1 M2 that were measured")
-    return _expected(taper, asked, (low, high), stock, choice or Choice())
+    return _expected(taper, asked, (low, high), stock, (choice or Choice()).begun())
 
 
 def _expected(

@@ -74,7 +74,8 @@ def compose_heights(
 ) -> StackAnswer:
     """Return the stacks for heights already read."""
     request = choice.request(stock, [height.length for height in read])
-    return answer_of(read, request, explained(request, effort), stock, choice)
+    outcome = explained(request, effort or choice.begun().effort)
+    return answer_of(read, request, outcome, stock, choice)
 
 
 def answer_of(

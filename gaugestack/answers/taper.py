@@ -21,6 +21,7 @@ from gaugestack.angles.published_step import table_step_error
 from gaugestack.angles.sine import height
 from gaugestack.angles.taper import Use, short_cut
 from gaugestack.answers.angle import AngleAnswer, set_angle
+from gaugestack.answers.options import Choice
 from gaugestack.errors import TextError
 
 if TYPE_CHECKING:
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
     from gaugestack.angles.published_step import TableStep
     from gaugestack.angles.sine import SineBar
     from gaugestack.angles.taper import ShortCut, Taper
-    from gaugestack.answers.options import Choice
     from gaugestack.answers.stock import Stock
     from gaugestack.lengths import Length
 
@@ -105,6 +105,7 @@ def taper(
         asked = setting_angle(read, use)
         answer = set_angle(asked, bar=bar, stock=stock, bars=bars, choice=choice)
         return FlatAnswer(flat=read, bar=bar, angle=answer, table=table_step_error(asked, TABLE_STEP))
+    choice = (choice or Choice()).begun()
     published = find_published(call_out) if looks_like_a_name(call_out) else None
     roles = tuple(_role(read, one, bar, stock, bars, choice) for one in ([use] if use else list(Use)))
     return TaperAnswer(

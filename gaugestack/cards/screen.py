@@ -237,6 +237,7 @@ def _undecided(outcome: Undecided) -> Iterator[str]:
     yield f"  at least {outcome.at_least} blocks are needed"
     for built in outcome.best:
         yield from wrapped(blocks_line(built.blocks), "  best known: ", "    ")
+    yield "  --effort 10 searches ten times as long"
 
 
 def _series(answer: SetAnswer) -> Iterator[str]:

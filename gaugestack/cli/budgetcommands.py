@@ -42,6 +42,7 @@ from gaugestack.cli.pictures import PictureOption, save_picture
 from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
+    EffortOption,
     JobOption,
     JsonOption,
     MostOption,
@@ -78,6 +79,7 @@ def stack(
     with_: WithOption = None,
     wear: WearOption = None,
     most: MostOption = None,
+    effort: EffortOption = 1,
     on: OnOption = None,
     job: JobOption = "",
     temperature: TemperatureOption = None,
@@ -114,7 +116,7 @@ def stack(
         circumstances=said, drawing=drawing, least=least, within=within, correct=correct,
         best_basis=basis is None,
     )  # fmt: skip
-    choice = chosen(tolerance, basis or "nominal", (without, with_), wear, most, False)  # noqa: FBT003
+    choice = chosen(tolerance, basis or "nominal", (without, with_), wear, most, False, effort)  # noqa: FBT003
     stock = chosen_stock(sets, on, job)
     _answer(
         answers.stack_budget(heights, stock=stock, choice=choice, wish=wish), every=every, svg=svg, json=json
@@ -135,6 +137,7 @@ def angle(
     with_: WithOption = None,
     wear: WearOption = None,
     most: MostOption = None,
+    effort: EffortOption = 1,
     on: OnOption = None,
     job: JobOption = "",
     temperature: TemperatureOption = None,
@@ -178,7 +181,7 @@ def angle(
         bar=BarSaid(centre=bar_limit, rolls=rolls_limit, face=face_limit, plate=plate_limit, yaw=yaw),
         best_basis=basis is None,
     )  # fmt: skip
-    choice = chosen(tolerance, basis or "nominal", (without, with_), wear, most, False)  # noqa: FBT003
+    choice = chosen(tolerance, basis or "nominal", (without, with_), wear, most, False, effort)  # noqa: FBT003
     answer = _angle_answer(text, (bar, bars), chosen_stock(sets, on, job), choice, wish)
     _answer(answer, every=every, svg=svg, json=json)
 

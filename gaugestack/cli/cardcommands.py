@@ -13,6 +13,7 @@ from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
     BasisOption,
+    EffortOption,
     JobOption,
     JsonOption,
     MostOption,
@@ -62,6 +63,7 @@ def box(
     ] = None,
     bars: BarsOption = None,
     tolerance: ToleranceOption = None,
+    effort: EffortOption = 1,
     basis: BasisOption = "nominal",
     without: WithoutOption = None,
     wear: WearOption = None,
@@ -80,7 +82,7 @@ def box(
     stock = chosen_stock(sets, on, job)
     if len(stock.sets) != 1:
         raise UsageError.about("--set", "a box card is the card of one set")
-    choice = chosen(tolerance, basis, (without, None), wear, None, less_used=False)
+    choice = chosen(tolerance, basis, (without, None), wear, None, less_used=False, times=effort)
     wish = BoxWish(heights=heights, angles=tuple(angles or ()), tapers=tapers, choice=choice)
     wish = _with_bars(wish, bar, bars, stock)
     groups = wanted(stock, wish)
@@ -108,6 +110,7 @@ def setup(
     with_: WithOption = None,
     wear: WearOption = None,
     most: MostOption = None,
+    effort: EffortOption = 1,
     on: OnOption = None,
     job: JobOption = "",
     paper: PaperOption = "a4",
@@ -120,7 +123,7 @@ def setup(
 
     made = card_form(form, output, paper)
     stock = chosen_stock(sets, on, job)
-    choice = chosen(tolerance, basis, (without, with_), wear, most, less_used=False)
+    choice = chosen(tolerance, basis, (without, with_), wear, most, less_used=False, times=effort)
     card = _setup(kind, " ".join(text), (bar, bars, use), stock, choice)
     if not isinstance(card.stack.outcome, Found):
         give_no_stack(card.stack)

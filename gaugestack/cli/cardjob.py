@@ -14,6 +14,7 @@ from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
     BasisOption,
+    EffortOption,
     MostOption,
     OnOption,
     SetsOption,
@@ -37,6 +38,7 @@ def job(
         str | None, typer.Option("--order", metavar="ORDER", help="free or fixed. [as the file says]")
     ] = None,
     tolerance: ToleranceOption = None,
+    effort: EffortOption = 1,
     basis: BasisOption = "nominal",
     without: WithoutOption = None,
     with_: WithOption = None,
@@ -56,7 +58,7 @@ def job(
     read = load_job(file)
     stock = job_stock(read, sets, on)
     wish = answers.JobChoice(
-        choice=chosen(tolerance, basis, (without, with_), None, most, less_used=False),
+        choice=chosen(tolerance, basis, (without, with_), None, most, less_used=False, times=effort),
         bar=bar,
         bars=known_bars(stock, bars),
         order=job_order(order),

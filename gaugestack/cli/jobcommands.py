@@ -11,6 +11,7 @@ from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
     BasisOption,
+    EffortOption,
     JsonOption,
     MostOption,
     OnOption,
@@ -48,6 +49,7 @@ def job(
     without: WithoutOption = None,
     with_: WithOption = None,
     most: MostOption = None,
+    effort: EffortOption = 1,
     on: OnOption = None,
     json: JsonOption = False,
 ) -> None:
@@ -58,7 +60,7 @@ def job(
     read = load_job(file)
     stock = job_stock(read, sets, on)
     wish = answers.JobChoice(
-        choice=chosen(tolerance, basis, (without, with_), None, most, less_used=False),
+        choice=chosen(tolerance, basis, (without, with_), None, most, less_used=False, times=effort),
         bar=bar,
         bars=known_bars(stock, bars),
         order=job_order(order),

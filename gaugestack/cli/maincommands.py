@@ -18,6 +18,7 @@ from gaugestack.cli.shared import (
     BarsOption,
     BasisOption,
     DifferenceOption,
+    EffortOption,
     JobOption,
     JsonOption,
     LessUsedOption,
@@ -59,6 +60,7 @@ def stack(
     with_: WithOption = None,
     wear: WearOption = None,
     most: MostOption = None,
+    effort: EffortOption = 1,
     less_used: LessUsedOption = False,
     on: OnOption = None,
     job: JobOption = "",
@@ -76,7 +78,7 @@ def stack(
     beside = {"--next": next_ is not None, "--proof-stack": proof_stack, "--trade-offs": trade_offs}
     refuse_beside(targets, {"HEIGHT": heights, **beside, "--svg": svg, "--why": why}, csv=csv, json=json)
     stock = chosen_stock(sets, on, job)
-    choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
+    choice = chosen(tolerance, basis, (without, with_), wear, most, less_used, effort)
     if targets is not None:
         from gaugestack.answers.batch import Heights  # noqa: PLC0415
 
@@ -113,6 +115,7 @@ def angle(
     with_: WithOption = None,
     wear: WearOption = None,
     most: MostOption = None,
+    effort: EffortOption = 1,
     less_used: LessUsedOption = False,
     difference: DifferenceOption = False,
     on: OnOption = None,
@@ -129,7 +132,7 @@ def angle(
     refuse_beside(targets, {"ANGLE": text, "--svg": svg, "--why": why}, csv=csv, json=json)
     stock = chosen_stock(sets, on, job)
     known = known_bars(stock, bars)
-    choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
+    choice = chosen(tolerance, basis, (without, with_), wear, most, less_used, effort)
     found = find_bar(bar, stock, known)
     if targets is not None:
         from gaugestack.answers.batch import Angles  # noqa: PLC0415
@@ -176,6 +179,7 @@ def taper(
     with_: WithOption = None,
     wear: WearOption = None,
     most: MostOption = None,
+    effort: EffortOption = 1,
     less_used: LessUsedOption = False,
     on: OnOption = None,
     job: JobOption = "",
@@ -190,7 +194,7 @@ def taper(
 
     stock = chosen_stock(sets, on, job)
     known = known_bars(stock, bars)
-    choice = chosen(tolerance, basis, (without, with_), wear, most, less_used)
+    choice = chosen(tolerance, basis, (without, with_), wear, most, less_used, effort)
     found = find_bar(bar, stock, known)
     answer = answer_taper(
         " ".join(call_out), bar=found, stock=stock, bars=known, use=use_of(use), choice=choice

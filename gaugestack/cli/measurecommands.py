@@ -18,6 +18,7 @@ from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
     BasisOption,
+    EffortOption,
     JsonOption,
     OnOption,
     SetsOption,
@@ -69,6 +70,7 @@ def rolls(
     part_length: PartLengthOption = None,
     sets: SetsOption = None,
     tolerance: ToleranceOption = None,
+    effort: EffortOption = 1,
     basis: BasisOption = "nominal",
     without: WithoutOption = None,
     on: OnOption = None,
@@ -93,7 +95,7 @@ def rolls(
         " ".join(call_out) if call_out else None,
         asked=asked,
         stock=chosen_stock(sets, on),
-        choice=chosen(tolerance, basis, (without, None), None, None, less_used=False),
+        choice=chosen(tolerance, basis, (without, None), None, None, less_used=False, times=effort),
         judging=judging(band, False, part_length, None),  # noqa: FBT003  (a plug is no bore)
     )
     figures = sketched(sketch, Geometry.ROLLS, answer.taper)
@@ -171,6 +173,7 @@ def discs(
     ] = None,
     sets: SetsOption = None,
     tolerance: ToleranceOption = None,
+    effort: EffortOption = 1,
     without: WithoutOption = None,
     on: OnOption = None,
     sketch: SketchOption = False,
@@ -183,7 +186,7 @@ def discs(
     from gaugestack.cards import gaugeform, gaugescreen, jsonform  # noqa: PLC0415
     from gaugestack.cards.rows import angle_mark, shown  # noqa: PLC0415
 
-    choice = chosen(tolerance, "nominal", (without, None), None, None, less_used=False)
+    choice = chosen(tolerance, "nominal", (without, None), None, None, less_used=False, times=effort)
     answer = bores.discs(angle, sizes=sizes, gap=gap, stock=chosen_stock(sets, on), choice=choice)
     figures = sketched(sketch, Geometry.DISCS)
     marks = {"D": answer.large, "d": answer.small, "c": answer.centre_distance, "gap": answer.gap}
@@ -218,6 +221,7 @@ def bar(
     part_length: PartLengthOption = None,
     sets: SetsOption = None,
     tolerance: ToleranceOption = None,
+    effort: EffortOption = 1,
     without: WithoutOption = None,
     on: OnOption = None,
     sketch: SketchOption = False,
@@ -237,7 +241,7 @@ def bar(
         asked=OnPartAsked(lies=lies, low_stack=low_stack, heights=heights),
         bar=find_bar(bar, stock, known_bars(stock, bars)),
         stock=stock,
-        choice=chosen(tolerance, "nominal", (without, None), None, None, less_used=False),
+        choice=chosen(tolerance, "nominal", (without, None), None, None, less_used=False, times=effort),
         judging=judging(band, inside, part_length, None),
     )
     cone = answer.measured.cone if answer.measured else answer.taper

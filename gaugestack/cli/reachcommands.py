@@ -11,6 +11,7 @@ from gaugestack.cli.outputs import save_svg
 from gaugestack.cli.patience import patience
 from gaugestack.cli.setcommands import HiddenSetOption, SetArgument  # noqa: TC001  (typer reads them)
 from gaugestack.cli.shared import (
+    EffortOption,
     JobOption,
     JsonOption,
     MostOption,
@@ -57,6 +58,7 @@ def reach(
     sets: SetsOption = None,
     most: MostOption = None,
     tolerance: ToleranceOption = None,
+    effort: EffortOption = 1,
     without: WithoutOption = None,
     step: Annotated[
         str | None, typer.Option("--step", metavar="LENGTH", help="Step of a range. [the set's]")
@@ -74,7 +76,7 @@ def reach(
     from gaugestack.answers.reach import reach as answer_reach  # noqa: PLC0415
 
     _refuse("one height", {"--step": step, "--svg": svg})
-    choice = chosen(tolerance, "nominal", (without, None), None, most, less_used=False)
+    choice = chosen(tolerance, "nominal", (without, None), None, most, less_used=False, times=effort)
     with patience("looking for stacks"):
         answer = answer_reach(text, stock=chosen_stock(sets, on, job), choice=choice)
     if json:

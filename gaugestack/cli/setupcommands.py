@@ -12,6 +12,7 @@ from gaugestack.cli.shared import (
     BarOption,
     BarsOption,
     BasisOption,
+    EffortOption,
     JobOption,
     JsonOption,
     MostOption,
@@ -55,6 +56,7 @@ def plate(
     bars: BarsOption = None,
     sets: SetsOption = None,
     tolerance: ToleranceOption = None,
+    effort: EffortOption = 1,
     basis: BasisOption = "nominal",
     without: WithoutOption = None,
     with_: WithOption = None,
@@ -77,7 +79,7 @@ def plate(
     known = known_bars(stock, bars)
     low = find_bar(bottom, stock, known, "--bottom")
     high = find_bar(top or bottom, stock, known, "--top")
-    choice = chosen(tolerance, basis, (without, with_), wear, None, less_used=False)
+    choice = chosen(tolerance, basis, (without, with_), wear, None, less_used=False, times=effort)
     answer = answers.plate(
         first, second, bars=(low, high), views=answers.views_of(views), stock=stock, choice=choice
     )
@@ -132,6 +134,7 @@ def correct(
     without: WithoutOption = None,
     wear: WearOption = None,
     most: MostOption = None,
+    effort: EffortOption = 1,
     on: OnOption = None,
     job: JobOption = "",
     json: JsonOption = False,
@@ -153,7 +156,7 @@ def correct(
         length=part_length,
         old_blocks=tuple(was or ()),
     )
-    choice = chosen(tolerance, basis, (without, None), wear, most, less_used=False)
+    choice = chosen(tolerance, basis, (without, None), wear, most, less_used=False, times=effort)
     found = find_bar(bar, stock, known_bars(stock, bars))
     answer = answer_correct(angle, asked=asked, bar=found, stock=stock, choice=choice)
     finish(jsonform.text(plateform.correct_form(answer)) if json else platescreen.correct_text(answer, pen()))

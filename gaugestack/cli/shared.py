@@ -46,6 +46,9 @@ WearOption = Annotated[
     ),
 ]
 MostOption = Annotated[int | None, typer.Option("--most", metavar="N", help="At most N blocks in a stack.")]
+EffortOption = Annotated[
+    int, typer.Option("--effort", metavar="N", help="Search N times as long before it ends undecided.")
+]
 LessUsedOption = Annotated[
     bool, typer.Option("--less-used", help="Of equal stacks take the one whose blocks were used least.")
 ]
@@ -114,8 +117,9 @@ def chosen(
     wear: str | None,
     most: int | None,
     less_used: bool,  # noqa: FBT001  (an option's value, not a switch of this function)
+    times: int = 1,
 ) -> Choice:
-    """Return the choice the options make; `kept` holds the sizes kept out and kept in."""
+    """Return the choice the options make; `kept` holds the sizes kept out and kept in, `times` the effort."""
     from gaugestack.answers.options import Choice  # noqa: PLC0415
 
     return Choice(
@@ -126,6 +130,7 @@ def chosen(
         wear=wear,
         most=most,
         less_used=less_used,
+        times=times,
     )
 
 

@@ -87,21 +87,23 @@ class Reach:
 
     def heights(self, low: int, high: int, count: int | None = None) -> list[int]:
         """Return the grid heights in [low, high] that at most `count` blocks can make."""
-        low, high = max(low, 0), min(high, self.top)
-        if low > high:
-            return []
-        ceiling = self.limit if count is None else min(self.limit, (count + 1) * self.weight)
-        return [int(h) + low for h in np.flatnonzero(self.cost[low : high + 1] < ceiling)]
+        return [int(h) for h in self._made(low, high, count)]
 
     def below(self, height: int, count: int | None = None) -> int | None:
         """Return the largest reachable grid height below `height`, above zero."""
-        found = self.heights(1, height - 1, count)
-        return found[-1] if found else None
+        found = self._made(1, height - 1, count)
+        return int(found[-1]) if len(found) else None
 
     def above(self, height: int, count: int | None = None) -> int | None:
         """Return the smallest reachable grid height above `height` in the table."""
-        found = self.heights(max(height + 1, 1), self.top, count)
-        return found[0] if found else None
+        found = self._made(max(height + 1, 1), self.top, count)
+        return int(found[0]) if len(found) else None
+
+    def _made(self, low: int, high: int, count: int | None) -> NDArray[np.intp]:
+        """Return the grid heights in [low, high] that at most `count` blocks can make, ascending."""
+        low, high = max(low, 0), min(high, self.top)
+        ceiling = self.limit if count is None else min(self.limit, (count + 1) * self.weight)
+        return np.flatnonzero(self.cost[low : max(high + 1, low)] < ceiling) + low
 
     def within(self, heights: NDArray[np.int64], count: int) -> NDArray[np.bool_]:
         """Tell for each grid height whether at most `count` blocks make it; below zero none do."""

@@ -29,6 +29,7 @@ from typing import TYPE_CHECKING
 from gaugestack.blocks import Block, Stack, in_order, total
 from gaugestack.errors import OurBug, UsageError
 from gaugestack.stacks import judge, sequencejudge
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.request import Built, Found, Impossible, Undecided
 from gaugestack.stacks.sequencegains import WRING, State, worth_a_look
 from gaugestack.stacks.sequencejoints import MOST_ORDERED, joints
@@ -49,7 +50,6 @@ from gaugestack.stacks.solve import compose
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from gaugestack.stacks.effort import Effort
     from gaugestack.stacks.request import StackRequest
     from gaugestack.stacks.sequencesearch import Result
 
@@ -62,11 +62,12 @@ MOST_FREE = 12
 def sequence(request: JobRequest, effort: Effort | None = None, nodes: int = MOST_NODES) -> JobOutcome:
     """Return the plan of a job.
 
-    `nodes` limits the search after the stacks are listed, so that a run
-    repeats.  Raises OurBug where the judge refuses a plan or a request is no
+    `effort` limits the search for stacks, all together, `nodes` that for their
+    order, so that a run repeats.  Raises OurBug where the judge refuses a plan or a request is no
     request of one height, UsageError where wear pairs are asked for.
     """
     _refuse_odd(request)
+    effort = effort or Effort()
     alone = []
     for setup, one in enumerate(request.requests):
         outcome = compose(one, effort)
