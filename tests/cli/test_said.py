@@ -249,6 +249,15 @@ def test_a_pdf_is_not_written_to_a_terminal(monkeypatch):
     assert str(refused.value) == "--output: name a file for the PDF\n  like --output card.pdf"
 
 
+def test_a_drawing_longer_than_its_page_says_which_forms_have_more(tmp_path):
+    card = tmp_path / "card.svg"
+    done = gaugestack("card", "box", "--angles", "every 1d", *BAR, "--paper", "a6", "--output", card)
+
+    said = "longer than a6: a drawing has one page; html and pdf have as many as needed"
+    assert done.code == 0
+    assert said in " ".join(done.err.split())
+
+
 def test_without_the_extra_a_pdf_is_refused_with_another_way(monkeypatch, tmp_path):
     monkeypatch.setitem(sys.modules, "weasyprint", None)
     done = gaugestack(
