@@ -214,6 +214,7 @@ SHARED = {
                 "difference",
                 "single stack",
                 "other bar",
+                "effort",
             ),
             "sentence": SAID,
         },

@@ -194,8 +194,8 @@ def test_undecided_angle_blocks_have_their_schema(monkeypatch):
 
 
 def test_an_undecided_job_has_its_schema(monkeypatch):
-    def cut_short(request):
-        found = sequence(request)
+    def cut_short(request, *effort):
+        found = sequence(request, *effort)
         return JobUndecided(plan=found.plan, at_least=found.plan.wrings - 1)
 
     monkeypatch.setattr(job_answers, "sequence", cut_short)
