@@ -15,6 +15,7 @@ them, or is gone.
 
 from __future__ import annotations
 
+import gc
 import multiprocessing
 import os
 import signal
@@ -54,10 +55,11 @@ def worked_off(
     """Return the result of each item; `tick` is called after each.  Raises what an item raises."""
     tick = tick or _nothing
     do, helpers = task.begin(), min(cores() - 1, len(items) // FEW, MOST_HELPERS)
-    if helpers < 1:
-        return [_ticked(do(item), tick) for item in items]
-    with _hired(task, helpers) as crew:
-        return _Shared(items, crew, do, tick).results()
+    with _collected(long=len(items) >= FEW):
+        if helpers < 1:
+            return [_ticked(do(item), tick) for item in items]
+        with _hired(task, helpers) as crew:
+            return _Shared(items, crew, do, tick).results()
 
 
 def cores() -> int:
@@ -135,6 +137,21 @@ def _received(connection: Connection) -> list[Any] | None:
     except (EOFError, OSError):
         return None
     return results
+
+
+@contextmanager
+def _collected(*, long: bool) -> Iterator[None]:
+    """Let what a long list leaves behind be collected, which a command of one answer does without."""
+    if not long or gc.isenabled():
+        yield
+        return
+    gc.freeze()
+    gc.enable()
+    try:
+        yield
+    finally:
+        gc.disable()
+        gc.unfreeze()
 
 
 @contextmanager

@@ -1,5 +1,6 @@
 """A list shared among processes: every item once, results in order, failures told, nobody left behind."""
 
+import gc
 import multiprocessing
 import os
 import signal
@@ -149,3 +150,23 @@ def test_ctrl_c_ends_the_helpers_and_goes_on():
 
 def test_there_is_at_least_one_core():
     assert cores.cores() >= 1
+
+
+@dataclass(frozen=True)
+class Collecting:
+    """Whether memory is collected while an item is done."""
+
+    def begin(self) -> Callable[[int], bool]:
+        return lambda _: gc.isenabled()
+
+
+def test_a_long_list_is_collected_and_a_short_one_as_it_was(monkeypatch):
+    monkeypatch.setattr(cores, "cores", lambda: 1)
+    monkeypatch.setattr(cores, "FEW", 4)
+    gc.disable()
+    try:
+        assert worked_off(Collecting(), range(3)) == [False] * 3
+        assert worked_off(Collecting(), range(4)) == [True] * 4
+        assert not gc.isenabled()
+    finally:
+        gc.enable()
