@@ -265,9 +265,11 @@ def _table(value):
 _ALL = (
     _argument(
         "length",
-        Reading(read=read_length, again=_length_again),
+        Reading(read=read_length, again=_length_again, hinted=True),
         Reading(
-            read=lambda text: read_length(text, bare_unit=Unit.MILLIMETRE, signed=True), again=_length_again
+            read=lambda text: read_length(text, bare_unit=Unit.MILLIMETRE, signed=True),
+            again=_length_again,
+            hinted=True,
         ),
         Reading(read=lambda text: small_bare(text, Unit.INCH), again=_small_again),
         Reading(read=lambda text: counted(text, read_length("1 um").length), again=_small_again),
@@ -279,9 +281,11 @@ _ALL = (
     ),
     _argument(
         "call-out",
-        Reading(read=lambda text: read_call_out(text, bare_unit=Unit.INCH), again=_call_out_again),
-        Reading(read=lambda text: read_call_out(text, bare_unit=None), again=_call_out_again),
-        Reading(read=find_published),
+        Reading(
+            read=lambda text: read_call_out(text, bare_unit=Unit.INCH), again=_call_out_again, hinted=True
+        ),
+        Reading(read=lambda text: read_call_out(text, bare_unit=None), again=_call_out_again, hinted=True),
+        Reading(read=find_published, hinted=True),
     ),
     _argument(
         "range",
@@ -291,8 +295,8 @@ _ALL = (
     ),
     _argument(
         "words",
-        Reading(read=read_temperature),
-        Reading(read=read_temperature_difference),
+        Reading(read=read_temperature, hinted=True),
+        Reading(read=read_temperature_difference, hinted=True),
         Reading(read=read_paper, again=_paper_again),
         Reading(read=lambda text: size_and_serial(text, Unit.INCH)),
         Reading(read=lambda text: _material("--work", text)),
