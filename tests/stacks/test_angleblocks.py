@@ -1,5 +1,6 @@
 """Angle blocks: solver, table and plain enumeration agree; the judge refuses what it should."""
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
@@ -20,7 +21,7 @@ from gaugestack.stacks.anglerequest import (
 )
 from gaugestack.stacks.anglewringing import angle_plan
 from gaugestack.stacks.effort import Effort
-from gaugestack.stacks.model import Decision, Verdict
+from gaugestack.stacks.model import Decision, Verdict, decide
 from gaugestack.stacks.request import Proof
 
 
@@ -112,6 +113,39 @@ def test_within_a_tolerance_fewer_blocks_come_before_a_nearer_angle():
 def test_two_angles_equally_near_leave_one_answer():
     outcome = compose_angle(asked("8d59m30s", blocks("9d", "8d59m"), tolerance=Fraction(30)))
     assert words(outcome.built) == "+9°"
+
+
+def test_a_nearer_angle_comes_before_fewer_blocks_turned_round():
+    """Within a degree of 8: 4 + 3 with none turned round, 10 - 2 with one and exact."""
+    pool = blocks("10d", "4d", "3d", "2d")
+    assert words(compose_angle(asked("8d", pool, tolerance=Fraction(3600))).built) == "+10° -2°"
+    assert words(compose_angle(asked("7d", pool, tolerance=Fraction(3600))).built) == "+4° +3°"
+
+
+def test_no_block_is_added_twice_though_two_of_it_would_do():
+    pool = blocks("24m", "17m", "16m", "15m", "14m", "8m", "1m")
+    assert words(compose_angle(asked("44m", pool)).built) == "+16' +15' +14' -1'"
+
+
+def test_an_angle_between_two_steps_of_the_grid_has_no_count():
+    table = AngleTable(blocks("1m", "3m"))
+    assert [table.count(Angle(arcseconds=Fraction(part))) for part in (60, 30, 90, 120)] == [1, None, None, 2]
+
+
+def test_at_the_limit_the_blocks_known_by_then_are_told_as_not_proven(monkeypatch):
+    monkeypatch.setattr(angleblocks, "decide", lambda *given: replace(decide(*given), verdict=Verdict.LIMIT))
+    outcome = compose_angle(asked("8d"))
+    assert isinstance(outcome, AngleUndecided)
+    assert (words(outcome.best), outcome.at_least) == ("+9° -1°", 2)
+
+
+def test_a_model_that_refuses_what_the_table_reaches_tells_so(monkeypatch):
+    monkeypatch.setattr(angleblocks, "decide", lambda *_: Decision(verdict=Verdict.INFEASIBLE))
+    with pytest.raises(OurBug) as caught:
+        compose_angle(asked("8d"))
+    assert [problem.sentence for problem in caught.value.problems] == [
+        "the model refuses an angle that the table reaches"
+    ]
 
 
 def test_an_angle_off_the_grid_is_impossible_and_its_neighbours_are_named():
