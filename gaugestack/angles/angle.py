@@ -244,7 +244,7 @@ def _marked_parts(text: str, begin: int) -> list[_Part]:
 
 def _known_mark(text: str, match: re.Match[str]) -> _Mark:
     """Return the unit a mark stands for."""
-    found = _MARKS.get(match[0]) or _MARKS.get(match[0].casefold())
+    found = _MARKS.get(match[0].casefold())
     if found is None:
         _refuse(
             text, match.start(), match.end(), f"{match[0]!r} is not a mark of degrees, minutes or seconds"

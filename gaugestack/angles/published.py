@@ -176,7 +176,7 @@ def _propeller_shaft(text: str, name: str) -> Published | None:
         return None
     size = match["size"] or match["other"]
     try:
-        read = read_length(size.replace(" in", "in"))
+        read = read_length(size)
     except TextError as error:
         raise TextError(
             text, 0, len(text), f"the shaft diameter: {error.sentence}", hint=error.hint

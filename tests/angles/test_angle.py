@@ -116,6 +116,7 @@ BAD = [
     ("7#", (1, 2), "'#' is not a mark of degrees, minutes or seconds"),
     ("7_000", (1, 2), "no number here"),
     ("deg", (0, 1), "no number here"),
+    ("X7deg", (0, 1), "no number here"),
     ("7d-7m", (2, 3), "no number here"),
     ("--7", (0, 3), "below zero: an angle is not negative"),
     ("1:2:3:4", (5, 7), "more than degrees, minutes and seconds"),
@@ -183,6 +184,7 @@ def test_a_float_of_degrees_counts_as_the_decimal_it_prints_as():
     assert Angle.from_degrees(7.1) == read_angle("7.1deg").angle
     assert Angle.from_degrees(1e-7).arcseconds == Fraction(36, 100_000)
     assert Angle.from_degrees(7).arcseconds == 25200
+    assert Angle.from_degrees(Fraction(1, 3)).arcseconds == 1200
 
 
 @pytest.mark.parametrize("number", [float("nan"), float("inf"), float("-inf")])

@@ -23,6 +23,7 @@ from gaugestack.lengths import PM_PER_INCH, read_length
         ("brown and sharpe 10", "brown and sharpe 10"),
         ("Brown & Sharpe 10", "brown and sharpe 10"),
         ("B&S 10", "brown and sharpe 10"),
+        ("B&S10", "brown and sharpe 10"),
         ("jarno 6", "jarno 6"),
         ("Jacobs 2 short", "jacobs 2 short"),
         ("JT33", "jacobs 33"),
@@ -85,7 +86,7 @@ def test_a_published_taper_says_its_document_in_the_reading():
 
 @pytest.mark.parametrize(
     ("size", "rate"),
-    [("0.75in", 16), ("5-1/2in", 16), ("6in", 12), ("8 in", 12)],
+    [("0.75in", 16), ("5-1/2in", 16), ("5-1/2 in", 16), ("6in", 12), ("8 in", 12)],
 )
 def test_a_propeller_shaft_takes_the_taper_of_its_diameter(size, rate):
     found = find_published(f"propeller shaft {size}")

@@ -97,6 +97,19 @@ def test_a_reading_longer_than_its_travel_is_refused_with_the_amount():
     )
 
 
+def test_a_picometre_is_a_length_and_one_too_many_is_too_many():
+    assert half_of_slide_reading(Length(1), travel=Length(1), unit=MM).degrees == 90
+    assert half_of_carriage_reading(Length(1), travel=Length(1), unit=MM).degrees == pytest.approx(45)
+    assert refusal(half_of_slide_reading, Length(11), travel=Length(10), unit=MM) == (
+        "reading: 0.000000011 mm over 0.00000001 mm is impossible: 0.000000001 mm too much\n"
+        "  no angle has a sine above 1"
+    )
+    least = OverRolls(low=Length(0), high=Length(1), low_stack=Length(0), high_stack=Length(1))
+    assert half_of_rolls(least, stands=Stands.SMALL_END_DOWN, unit=MM).radians == pytest.approx(
+        math.atan(0.5)
+    )
+
+
 def test_a_level_top_reads_nothing_and_a_minute_shows_over_the_span():
     assert top_reading(Angle.from_degrees(0), pm("3in")) == 0
     assert abs(reading_per_minute(pm("3in")) - pm("3in") * mpmath.tan(mpmath.pi / 10800)) < 1
@@ -185,6 +198,19 @@ def test_rolls_wider_than_the_size_over_them_are_refused_with_the_amount():
     assert refusal(
         end_diameter_of_rolls, pm("20mm"), taper.half, Length(0), Length(0), stands=down, unit=MM
     ) == ("roll: 0 mm is not above zero")
+
+
+@pytest.mark.parametrize(("end", "left"), [(0, False), (1, True)])
+def test_a_plug_is_left_between_the_rolls_from_one_picometre_on(end, left):
+    taper, down = cone("1:20"), Stands.SMALL_END_DOWN
+    over = Length(over_rolls(taper, Length(0), pm("10mm"), Length(0), stands=down) + end)
+    asked = (over, taper.half, pm("10mm"), Length(0))
+    if left:
+        assert end_diameter_of_rolls(*asked, stands=down, unit=MM) == end
+    else:
+        assert "0 mm more than the size over them" in refusal(
+            end_diameter_of_rolls, *asked, stands=down, unit=MM
+        )
 
 
 @pytest.mark.parametrize("text", CONES)

@@ -134,7 +134,10 @@ def test_an_offset_needs_a_taper_that_fits_on_the_work(between, length, sentence
 
 
 def test_a_taper_as_long_as_the_work_may_be_cut():
-    assert tailstock_offset(cone("1:20"), between_centres=pm("4in"), taper_length=pm("4in"), unit=Unit.INCH)
+    for length in (pm("4in"), Length(1)):
+        assert tailstock_offset(
+            cone("1:20"), between_centres=pm("4in"), taper_length=length, unit=Unit.INCH
+        ).exact
 
 
 def test_an_offset_turns_the_half_angle_back():
@@ -288,6 +291,12 @@ def test_a_view_angle_no_compound_plate_sets_is_refused_with_the_amount(first, s
     with pytest.raises(UsageError) as refused:
         compound_plate(deg(first), deg(second), bottom=FIVE, top=FIVE, views=Views.OF_THE_PART)
     assert str(refused.value) == screen
+
+
+def test_a_view_angle_of_half_a_second_is_an_angle():
+    half = Angle(arcseconds=Fraction(1, 2))
+    plate = compound_plate(half, half, bottom=FIVE, top=FIVE, views=Views.OF_THE_PART)
+    assert plate.top_stack == plate.bottom_stack == height(half, FIVE)
 
 
 @pytest.mark.parametrize("seat", Seat)
