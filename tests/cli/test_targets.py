@@ -272,9 +272,9 @@ def test_a_list_that_can_be_made_leaves_with_0_one_that_cannot_with_1():
 def test_an_undecided_line_leaves_with_4_and_an_impossible_one_beside_it_with_1(monkeypatch):
     real = batch.explained
 
-    def explained(request, **more):
+    def explained(request, *more):
         undecided = request.targets[0] == 15_240_000_000
-        return Undecided(at_least=2) if undecided else real(request, **more)
+        return Undecided(at_least=2) if undecided else real(request, *more)
 
     monkeypatch.setattr(batch, "explained", explained)
     done = gaugestack_of("0.6\n0.7\n")
