@@ -139,7 +139,7 @@ def _folded(cell: Scalar) -> str:
 
 
 def _check_heading(heading: _Heading, wanted: Wanted, findings: Findings) -> None:
-    """Refuse columns that are unknown, there twice, or missing."""
+    """Refuse columns that are unknown or there twice; without that of the targets, the list at once."""
     names = [_folded(cell) for cell in heading.row.cells]
     for place, cell in enumerate(heading.row.cells):
         if names[place] and names[place] not in wanted.headings:
@@ -151,7 +151,7 @@ def _check_heading(heading: _Heading, wanted: Wanted, findings: Findings) -> Non
         cell = heading.row.cells[max(names.index(wanted.word), names.index(ANY))]
         findings.add(cell.problem(f"{wanted.word!r} and {ANY!r} are the same column"))
     if wanted.word not in names and ANY not in names:
-        findings.add(heading.row.cells[0].problem(f"there is no column {wanted.word!r}"))
+        findings.stop(heading.row.cells[0].problem(f"there is no column {wanted.word!r}"))
 
 
 def _refuse_no_rows(heading: _Heading, rows: Sequence[Row], findings: Findings) -> None:

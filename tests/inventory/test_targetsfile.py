@@ -135,6 +135,14 @@ def test_a_heading_that_cannot_be_used_is_refused(heading, place, sentence):
     assert (f"list.csv:{place}", sentence) in problems(f"{heading}\n0.62,,\n")
 
 
+def test_rows_without_a_column_of_targets_are_not_complained_of():
+    assert problems("angle,name\n7d,jaw\n") == [
+        ("list.csv:1:1", "'angle' is no column of this list"),
+        ("list.csv:1:1", "there is no column 'height'"),
+    ]
+    assert texts("angle,name\n7d,jaw\n", ANGLES) == ["7d"]
+
+
 def test_a_misspelt_heading_is_told_the_nearest():
     assert "did you mean 'tolerance'?" in shown("height,tolerence\n0.62,0\n")
     assert [target.tolerance for target in read("height,tolerance\n0.62,0\n")] == ["0"]
