@@ -50,8 +50,8 @@ FULL = Plan(
     sizes=4,
     lists=(1, 10, 100),
     repeats=5,
-    at_once=(10, 20, 100),
-    joint_limit=10.0,
+    at_once=(10, 100),
+    joint_limit=5.0,
     long=2000,
     answers=15,
 )
