@@ -99,7 +99,7 @@ def closest(field: Field, count: int, beyond: int = -1) -> Closest | None:
     if count > len(size):
         return None
     lower, upper = halves(field, count // 2, count), halves(field, count - count // 2, count)
-    if not len(lower.length) or not len(upper.length):
+    if not len(upper.length):  # an upper half begins with a lower one, so these are the fewer
         return None
     aim, within = field.aim, field.within
     upper = _in_range(upper, aim - within - int(lower.length[-1]), aim + within - int(lower.length[0]))
@@ -117,7 +117,7 @@ def halves(field: Field, count: int, total: int) -> Halves:
     """Return all choices of `count` blocks that can grow to a stack of `total`, sorted by length."""
     size = np.asarray(field.lengths, dtype=np.int64)
     index = _choices(field, count, total)
-    length = size[index].sum(axis=1) if count else np.zeros(1, dtype=np.int64)
+    length = size[index].sum(axis=1)
     order = np.argsort(length, kind="stable")
     return Halves(index=index[order], length=length[order])
 
