@@ -184,6 +184,7 @@ def visible(text: str) -> str:
 
 _UNSEEN = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp", "Co", "Cn"})
 _LINE_LIMIT = 72
+_CUT = "\N{HORIZONTAL ELLIPSIS}"
 _MOST_CHARACTERS = 4 * _LINE_LIMIT
 _NO_WIDTH = frozenset({"Mn", "Me"})
 _JOINED_LETTERS = (range(0x1160, 0x1200), range(0xD7B0, 0xD800))
@@ -191,7 +192,7 @@ _JOINED_LETTERS = (range(0x1160, 0x1200), range(0xD7B0, 0xD800))
 
 
 def _caret_lines(source: str, start: int, width: int) -> tuple[str, str]:
-    """Return the source line, cut to fit a terminal, and its caret line.
+    """Return the source line, cut to fit a terminal with an ellipsis where it goes on, and its caret line.
 
     A tab is shown as one space.  A mark without a width of its own is pointed
     at where the letter stands that carries it.
@@ -207,7 +208,8 @@ def _caret_lines(source: str, start: int, width: int) -> tuple[str, str]:
         cut += 1
     shown = text[cut : cut + _fitting(text[cut:], _LINE_LIMIT)]
     before, wrong = shown[: start - cut], shown.rstrip()[start - cut : start - cut + width]
-    return shown.rstrip(), " " * _columns(before) + "^" * max(1, _columns(wrong))
+    lead, tail = _CUT if cut else "", _CUT if cut + len(shown) < len(text) else ""
+    return lead + shown.rstrip() + tail, " " * _columns(lead + before) + "^" * max(1, _columns(wrong))
 
 
 def _columns(text: str) -> int:

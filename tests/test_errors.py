@@ -88,14 +88,14 @@ def test_a_long_line_is_cut_around_the_fault():
     source = "a" * 200 + "!" + "b" * 200
 
     assert under_the_caret(source, 200) == "!"
-    assert max(len(line) for line in shown(source, 200)) <= 4 + 72
+    assert max(len(line) for line in shown(source, 200)) <= 4 + 72 + 2
 
 
 def test_a_long_line_with_an_early_fault_is_cut_at_its_end():
     source = "!" + "b" * 200
 
     assert under_the_caret(source, 0) == "!"
-    assert shown(source, 0)[1] == "    " + source[:72]
+    assert shown(source, 0)[1] == "    " + source[:72] + "…"
 
 
 def test_a_wide_character_counts_two_columns():
@@ -138,7 +138,7 @@ def test_a_long_line_of_wide_characters_is_cut_to_the_columns_of_a_terminal():
     source = "\N{CJK UNIFIED IDEOGRAPH-4E00}" * 100 + "!" + "\N{CJK UNIFIED IDEOGRAPH-4E00}" * 100
 
     _, line, below = shown(source, 100)
-    assert wcswidth(line) <= 4 + 72
+    assert wcswidth(line) <= 4 + 72 + 2
     assert wcswidth(line[: line.index("!")]) == below.index("^")
 
 
@@ -146,8 +146,8 @@ def test_a_long_line_is_not_cut_between_a_letter_and_its_accent():
     source = "e\N{COMBINING ACUTE ACCENT}" * 100 + "!"
 
     _, line, below = shown(source, 200)
-    assert line[4:] == source[-73:]
-    assert below == " " * 40 + "^"
+    assert line[4:] == "…" + source[-73:]
+    assert below == " " * 41 + "^"
 
 
 def test_a_line_of_nothing_but_accents_is_cut_too():

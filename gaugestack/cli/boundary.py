@@ -20,6 +20,13 @@ if TYPE_CHECKING:
 
 INTERRUPTED = 130
 PIPE_CLOSED = 141
+COLUMNS = 80
+"""Columns of a line on stderr where it is no terminal."""
+LEAST_COLUMNS = 40
+"""A narrower terminal breaks the lines by itself."""
+_HINT = "  "
+_SOURCE = "    "
+"""What a source line and a caret line begin with, and the further lines of a hint."""
 
 
 def guarded(run: Callable[[], object]) -> int:
@@ -28,7 +35,7 @@ def guarded(run: Callable[[], object]) -> int:
         run()
         sys.stdout.flush()
     except GaugestackError as error:
-        say(str(error))
+        say("\n".join(_fitted(str(problem)) for problem in error.problems))
         return int(error.exit_code)
     except SystemExit as leave:
         return leave.code if isinstance(leave.code, int) else int(leave.code is not None)
@@ -47,6 +54,33 @@ def say(text: str) -> None:
         return
     encoding = getattr(sys.stderr, "encoding", None) or "ascii"
     sys.stderr.write(text.encode(encoding, "replace").decode(encoding) + "\n")
+
+
+def _fitted(text: str) -> str:
+    """Return a mistake with its hint wrapped to the terminal; its other lines stay as they are."""
+    *lines, hint = text.split("\n")
+    width = _width()
+    if not lines or hint.startswith(_SOURCE) or len(hint) <= width:
+        return text
+    from textwrap import wrap  # noqa: PLC0415  (a mistake pays for it, no answer does)
+
+    wrapped = wrap(
+        hint.strip(),
+        width,
+        initial_indent=_HINT,
+        subsequent_indent=_SOURCE,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+    return "\n".join((*lines, *wrapped))
+
+
+def _width() -> int:
+    """Return the columns of the terminal that stderr is, 80 where it is none."""
+    try:
+        return max(os.get_terminal_size(sys.stderr.fileno()).columns, LEAST_COLUMNS)
+    except (OSError, ValueError, AttributeError):
+        return COLUMNS
 
 
 def _our_fault() -> int:
