@@ -63,6 +63,7 @@ SAID = {
         "--angles: a step of zero",
         '  write "every 30m", "every 1d from 5d to 30d", or the name of a file with one angle a line',
     ],
+    ("completion", "nushell"): ["SHELL: 'nushell' is no shell known here", "  known: bash, fish, zsh"],
     ("card", "setup", "height", "1in", "--paper", "50x50mm"): [
         "--paper: '50x50mm' is smaller than 100 mm or larger than 1200 mm"
     ],
