@@ -160,23 +160,19 @@ def _best_miss(lower: Halves, upper: Halves, field: Field, beyond: int) -> int |
     """Return the least miss above `beyond` on the field's side of two halves without a common block."""
     want = field.aim - upper.length
     bound = field.within
-    found = False
     for step in _near(lower.length, want, beyond):
         inside = (step >= 0) & (step < len(lower.length))
         gap = lower.length[np.clip(step, 0, len(lower.length) - 1)] - want
         miss = np.abs(gap)
         near = np.flatnonzero(inside & (miss <= bound) & _counts(gap, beyond, field.side))
         near = near[_apart(lower.index[step[near]], upper.index[near])]
-        if len(near):
-            bound, found = int(miss[near].min()), True
+        bound = int(miss[near].min(initial=bound))
     closer = _partners(lower, want, bound, (beyond, field.side))
     better = [
         int(miss[_apart(lower.index[a], upper.index[b])].min(initial=bound + 1)) for a, b, miss in closer
     ]
-    least = min(better, default=bound + 1)
-    if least <= bound:
-        return least
-    return bound if found else None
+    least = min(better)
+    return least if least <= bound else None
 
 
 def _near(length: NDArray[np.int64], want: NDArray[np.int64], beyond: int) -> list[NDArray[np.int64]]:

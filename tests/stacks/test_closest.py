@@ -48,6 +48,8 @@ lengths_drawn = st.lists(st.integers(1, 40), min_size=1, max_size=8)
     st.integers(-1, 6),
 )
 @example([7], 1, 7, 0, 0, -1)
+@example([7, 9], 2, 1, 20, 0, -1)
+@example([7, 9, 30], 2, 1, 20, 1, 3)
 @example([7, 9], 2, 16, 0, 0, -1)
 @example([7, 9], 2, 17, 1, 0, 0)
 @example([7, 9], 2, 17, 1, 0, 1)
