@@ -10,6 +10,7 @@ written once, with the text that showed it, and printed at the end.  Exit code
 
 import argparse
 import contextlib
+import importlib.util
 import json
 import subprocess
 import sys
@@ -32,6 +33,8 @@ def main():
     parser.add_argument("--corpus", type=Path)
     parser.add_argument("--inside", action="store_true", help=argparse.SUPPRESS)
     asked = parser.parse_args()
+    if importlib.util.find_spec("atheris") is None:
+        parser.error("atheris is not installed: pip install -e '.[test,fuzz]'")
     corpus = asked.corpus or Path(tempfile.mkdtemp(prefix="corpus-"))
     if asked.inside:
         Run(asked.kinds[0], corpus, asked.seconds).go()
@@ -47,13 +50,22 @@ def fuzzed(name, corpus, seconds):
     done = subprocess.run(command, check=False, stdin=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True)
     features = [line for line in done.stderr.splitlines() if " cov: " in line][-1:]
     said = features[0].split(" corp:")[0].partition("cov: ")[2] if features else "no coverage"
-    print(f"{name}: coverage {said}", flush=True)
+    print(f"{name}: {tried(corpus, name)}, coverage {said}", flush=True)
     if done.returncode and not features:
         print(done.stderr[-2000:], flush=True)
     found = findings_of(corpus, name)
     for one in found:
         print(f"  {one['error']}\n    {one['where']}\n    {one['text'][:SHOWN]!r}", flush=True)
     return not found and done.returncode == 0
+
+
+def tried(corpus, name):
+    """Say how many texts were tried, as counted a second before the end."""
+    path = corpus / f"{name}.count.json"
+    if not path.exists():
+        return "no text tried"
+    count = json.loads(path.read_text(encoding="utf-8"))
+    return f"{count['inputs']} texts in {count['seconds']} s"
 
 
 def findings_of(corpus, name):

@@ -5,6 +5,10 @@ What fails is cut down and shown; to follow the coverage, by hand: tests/fuzz/ru
 
 import os
 import random
+import subprocess
+import sys
+from importlib.util import find_spec
+from pathlib import Path
 from time import monotonic
 
 import pytest
@@ -77,3 +81,12 @@ def test_a_reader_that_takes_much_memory_is_noticed():
 
 def test_a_text_that_fails_is_cut_down_to_what_matters():
     assert smaller(b"abcdefghXijkl" * 9, lambda data: b"X" in data) == b"X"
+
+
+@pytest.mark.skipif(find_spec("atheris") is not None, reason="the fuzzer is installed")
+def test_without_the_fuzzer_its_runner_says_what_to_install():
+    runner = Path(__file__).with_name("run.py")
+    done = subprocess.run([sys.executable, runner, "length"], capture_output=True, text=True, check=False)
+
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "pip install -e '.[test,fuzz]'" in done.stderr
