@@ -157,14 +157,15 @@ def _events_of_table(
 
 def _layout(table: CertificateTable) -> TableLayout:
     """Return how a table is laid out, from the words typed.  Raises UsageError."""
-    units = _pairs(table.unit, "--table-unit") if "=" in table.unit else {}
+    kind = _value(table.value)
+    units = _pairs(table.unit, "--table-unit", kind) if "=" in table.unit else {}
     if table.unit and not units:
         units = {"deviation": table.unit, "variation": table.unit}
     for text in units.values():
         _refuse_unit(text)
     return TableLayout(
-        value=_value(table.value),
-        columns=ColumnTexts(**_pairs(table.columns, "--columns")),
+        value=kind,
+        columns=ColumnTexts(**_pairs(table.columns, "--columns", kind)),
         units=ColumnTexts(**units),
     )
 
@@ -191,11 +192,17 @@ def _value(text: str) -> ValueKind:
     raise UsageError.about("--value", sentence, hint=nearest(text, kinds) if text else hint)
 
 
-def _pairs(text: str, option: str) -> Mapping[str, str]:
-    """Return what `nominal=Size,deviation=Dev` says.  Raises UsageError."""
+def _pairs(text: str, option: str, kind: ValueKind) -> Mapping[str, str]:
+    """Return what `nominal=Size,deviation=Dev` says; the column of the values may be called by their kind.
+
+    Raises UsageError.
+    """
     pairs: dict[str, str] = {}
     for part in filter(None, text.split(",")):
         key, equals, value = (piece.strip() for piece in part.partition("="))
+        key = "deviation" if key == kind.value else key
+        if key in pairs:
+            raise UsageError.about(option, f"{part!r}: that column is named already", hint="name it once")
         if key not in _COLUMNS or not equals or not value:
             hint = f"like nominal=Size,deviation=Dev; known: {', '.join(_COLUMNS)}"
             raise UsageError.about(option, f"{part!r} names no column", hint=hint)

@@ -38,6 +38,7 @@ if TYPE_CHECKING:
 
 _ABOUT_TABLE = ("columns", "value", "table_unit")
 _COLUMNS = ("nominal", "deviation", "serial", "variation")
+_VALUES = "deviation"
 _MEASURED = ("nominal", "deviation", "variation")
 
 
@@ -95,8 +96,9 @@ def _named_table(name: Scalar, folder: Path, layout: TableLayout, findings: Find
 def _layout(fields: Fields, findings: Findings) -> TableLayout:
     """Return how the table is laid out, as far as the set file says."""
     value = fields.choice("value", [kind.value for kind in ValueKind])
-    columns = _texts(fields.get("columns"), "columns", _COLUMNS, findings)
-    units = _texts(fields.get("table_unit"), "table_unit", _MEASURED, findings)
+    own = (value,) if value and value not in _COLUMNS else ()
+    columns = _texts(fields, "columns", (*_COLUMNS, *own), findings)
+    units = _texts(fields, "table_unit", (*_MEASURED, *own), findings)
     for key, text in units.items():
         _refuse_unit(fields, key, text, findings)
     return TableLayout(
@@ -106,10 +108,23 @@ def _layout(fields: Fields, findings: Findings) -> TableLayout:
     )
 
 
-def _texts(node: Node | None, what: str, known: tuple[str, ...], findings: Findings) -> dict[str, str]:
-    """Return one text a column."""
-    fields = None if node is None else fields_of(node, what, known, findings)
-    return {} if fields is None else {key: fields.text(key) for key in known if key in fields}
+def _texts(fields: Fields, what: str, known: tuple[str, ...], findings: Findings) -> dict[str, str]:
+    """Return one text a column; the column of the values may be called by their kind, `wear: Dev`.
+
+    It is then that of `deviation`; to call it both is refused.
+    """
+    node = fields.get(what)
+    inner = None if node is None else fields_of(node, what, known, findings)
+    texts = {} if inner is None else {key: inner.text(key) for key in known if key in inner}
+    for kind in known[known.index("variation") + 1 :]:
+        if node and kind in texts and _VALUES in texts:
+            findings.add(
+                node.problem(f"{what}: {_VALUES} and {kind} are the same column", hint="name it once")
+            )
+        elif kind in texts:
+            texts[_VALUES] = texts[kind]
+        texts.pop(kind, None)
+    return texts
 
 
 def _refuse_unit(fields: Fields, key: str, text: str, findings: Findings) -> None:

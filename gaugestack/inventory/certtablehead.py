@@ -169,5 +169,6 @@ def _unit_or_none(text: str) -> Length | None:
 def _no_unit(head: Scalar, key: str) -> Problem:
     """Say that a column has no unit."""
     name = head.text.partition("(")[0].partition("[")[0].strip() or key
-    hint = f"write it in brackets, as in {name} (µin), or state table_unit: {{{key}: µin}}"
+    one, other = ("in", "mm") if key == "nominal" else ("µin", "µm")
+    hint = f"write it in brackets, {name} ({one}) or {name} ({other}), or state table_unit: {{{key}: {other}}}"
     return head.problem(f"no unit stands in the header of {head.text!r}", hint=hint)

@@ -56,6 +56,40 @@ def test_a_table_is_looked_for_in_the_folder_that_is_given(tmp_path):
     assert [block.deviation for block in block_set.blocks] == [-2 * UIN, None, 4 * UIN]
 
 
+def test_the_column_of_the_values_may_be_called_by_their_kind(tmp_path):
+    path = written(tmp_path, "certificate: {table: values.csv, value: wear, columns: {wear: Deviation}}\n")
+
+    block_set, _ = load_set(path)
+
+    assert [block.deviation for block in block_set.blocks] == [-2 * UIN, None, 4 * UIN]
+
+
+def test_one_column_is_not_named_twice(tmp_path):
+    columns = "columns: {wear: Deviation, deviation: Deviation}"
+    path = written(tmp_path, f"certificate: {{table: values.csv, value: wear, {columns}}}\n")
+
+    assert [sentence for _, sentence in refused(path)] == ["columns: deviation and wear are the same column"]
+
+
+def test_a_kind_the_values_are_not_names_no_column(tmp_path):
+    path = written(tmp_path, "certificate: {table: values.csv, value: actual, columns: {wear: Deviation}}\n")
+
+    assert "wear" in refused(path)[0][1]
+
+
+def test_a_unit_that_is_missing_is_asked_for_as_a_length_or_a_small_one(tmp_path):
+    path = written(
+        tmp_path, "certificate: {table: values.csv, value: deviation}\n", "Nominal,Deviation\n0.1001,2\n"
+    )
+    with pytest.raises(RefusedFile) as error:
+        load_set(path)
+
+    assert [problem.hint for problem in error.value.problems] == [
+        "write it in brackets, Nominal (in) or Nominal (mm), or state table_unit: {nominal: mm}",
+        "write it in brackets, Deviation (µin) or Deviation (µm), or state table_unit: {deviation: µm}",
+    ]
+
+
 def test_columns_and_units_may_be_named_in_the_set_file(tmp_path):
     tail = (
         "certificate:\n  table: values.csv\n  value: actual\n"

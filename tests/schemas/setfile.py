@@ -147,6 +147,8 @@ _DEFINITIONS = {
             for key, what in {
                 "nominal": "nominal sizes",
                 "deviation": "values",
+                "actual": "values, where they are actual sizes",
+                "wear": "values, where they are wear",
                 "serial": "serials",
                 "variation": "variations in length",
             }.items()
@@ -159,7 +161,7 @@ _DEFINITIONS = {
                 "type": "string",
                 "pattern": f"^\\s*({_DECIMAL}\\s*|{_FRACTION}\\s*)?{_UNIT}\\s*$",
             }
-            for key in ("nominal", "deviation", "variation")
+            for key in ("nominal", "deviation", "actual", "wear", "variation")
         },
         says="What the table's columns count, where no header says it.",
     ),
