@@ -77,12 +77,11 @@ class Kind:
     state: State = AS_FOUND
     ways: Ways = USUAL
     angles: bool = False
-    workers: tuple[int, ...] = WORKERS
 
 
 SMALL = {"in": 8, "mm": 200}
 KINDS = {
-    "one stack, whole and incomplete sets": Kind(share=48.4),
+    "one stack, whole and incomplete sets": Kind(share=48),
     "one stack, taller than the usual": Kind(share=3, ways=Ways(top={"in": 12, "mm": 300}, tall=0.6)),
     "one stack, certified lengths": Kind(
         share=3,
@@ -90,7 +89,7 @@ KINDS = {
         ways=Ways(top={"in": 3, "mm": 60}, basis=("certified",), coarse=True, options=0.2),
     ),
     "one stack, small sets": Kind(
-        share=30,
+        share=32,
         state=State(most=11, certified=True),
         ways=Ways(top=SMALL, basis=("nominal", "certified"), made=0.75),
     ),
@@ -105,17 +104,18 @@ KINDS = {
         ways=Ways(top={"in": 4, "mm": 100}, targets=(2, 2, 3), keep=False),
     ),
     "two stacks for a difference, small sets": Kind(
-        share=5,
+        share=4.5,
         state=State(most=7, certified=True),
         ways=Ways(top=SMALL, basis=("nominal", "certified"), difference=True),
     ),
     "two stacks for a difference": Kind(
-        share=0.1,
-        state=State(faces=False),
-        ways=Ways(top=SMALL, keep=False, difference=True, coarse=True),
-        workers=(1,),
+        share=1,
+        state=State(faces=False, certified=True),
+        ways=Ways(
+            top=SMALL, basis=("nominal", "nominal", "certified"), keep=False, difference=True, coarse=True
+        ),
     ),
-    "angle gauge blocks": Kind(share=5, angles=True),
+    "angle gauge blocks": Kind(share=3, angles=True),
 }
 MOST_PIECES = {3: 6, 2: 8}
 """Pieces of a pool that is enumerated, by the number of stacks."""
@@ -177,7 +177,7 @@ class Bench:
         """Ask one request twice; return how it ended and what is wrong."""
         ask = self.ask = ask_of(random, self.drawer, self.kind.ways)
         self.said = f"{self.drawer.name} {_said(ask)}"
-        effort = Effort(limit=LIMIT, seed=random.randint(2, 10**6), workers=random.choice(self.kind.workers))
+        effort = Effort(limit=LIMIT, seed=random.randint(2, 10**6), workers=random.choice(WORKERS))
         near = self.kind.state.most is not None or not random.randrange(NEAREST)
         first, wrong = self._answer(ask, 0, Effort(limit=LIMIT), near=near)
         second, _ = self._answer(ask, 1, effort)

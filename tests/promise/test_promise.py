@@ -33,7 +33,7 @@ SMOKE = {
     "two and three stacks, small sets": 60,
     "two and three stacks": 10,
     "two stacks for a difference, small sets": 60,
-    "two stacks for a difference": 5,
+    "two stacks for a difference": 15,
     "angle gauge blocks": 30,
 }
 """How many requests of each kind are asked here: the slow ones seldom."""
