@@ -95,9 +95,9 @@ def mutants_of(place):
     return found
 
 
-def forget_living(place):
-    """Let the tool try all mutants again that no test killed."""
-    for meta in (place / "mutants").rglob("*.py.meta"):
+def forget_living(place, modules):
+    """Let the tool try all mutants of the modules again that no test killed."""
+    for meta in [meta for name in modules for meta in (place / "mutants").glob(f"{name}.meta")]:
         told = json.loads(meta.read_text(encoding="utf-8"))
         codes = told["exit_code_by_key"]
         told["exit_code_by_key"] = {

@@ -34,11 +34,11 @@ def main():
     AREAS[asked.area]["tests"] = asked.tests or AREAS[asked.area]["tests"]
     with tempfile.TemporaryDirectory(prefix="mutants-") as scratch:
         place = Path(asked.place or scratch).resolve()
+        modules = modules_of(AREAS[asked.area], asked.only)
         make_copy(place, asked.area, asked.only)
         os.chdir(place)
-        forget_living(place)
+        forget_living(place, modules)
         _mutmut(asked.jobs)
-        modules = modules_of(AREAS[asked.area], asked.only)
         mutants = [mutant for mutant in mutants_of(place) if mutant.path in modules]
         try_afresh(place, mutants, AREAS[asked.area]["tests"])
         say_changes(place, mutants)
