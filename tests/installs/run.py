@@ -19,7 +19,6 @@ import shutil
 import subprocess
 import sys
 import tempfile
-import time
 import tomllib
 from dataclasses import dataclass
 from pathlib import Path
@@ -114,9 +113,9 @@ def installed(row, directory):
     run(row.python, "-m", "venv", venv)
     pip = (venv / "bin" / "python", "-m", "pip", "--quiet", "--disable-pip-version-check")
     if row.name != "pipx":
-        run(*pip, "install", *row.what)
+        run(*pip, "install", "--no-compile", *row.what)
         return venv / "bin" / "gaugestack", venv / "bin" / "python"
-    run(*pip, "install", "pipx")
+    run(*pip, "install", "--no-compile", "pipx")
     places = {"PIPX_HOME": "home", "PIPX_BIN_DIR": "bin", "PIPX_MAN_DIR": "man"}
     own = {**environment(), **{key: str(directory / name) for key, name in places.items()}}
     done = subprocess.run(
@@ -145,6 +144,12 @@ def manual(python):
     return (Path(python).parents[1] / "share" / "man" / "man1" / "gaugestack.1").exists()
 
 
+def size(python):
+    """Return the megabytes that the libraries beside a Python take, what pip brings itself among them."""
+    libraries = Path(python).parents[1] / "lib"
+    return round(sum(path.stat().st_size for path in libraries.rglob("*") if path.is_file()) / 1e6)
+
+
 def suite(row, python):
     """Return how the quick tests end beside the libraries of a row."""
     pins = [f"{name}=={version}" for name, version in zip(TOLD, libraries(python)[1:], strict=True)]
@@ -164,13 +169,11 @@ QUIET = {"oldest": ("-W", "ignore::DeprecationWarning")}
 def tried(row, *, tests):
     """Return the cells of a row, and whether all was well; what was not is printed."""
     with tempfile.TemporaryDirectory() as directory:
-        begin = time.monotonic()
         command, python = installed(row, Path(directory))
-        took = time.monotonic() - begin
         only = None if row.name in (*VERSIONS, "oldest") else FEW
         faults = [*smoke(command, only=only), *smoke(python, "-m", "gaugestack", only=BY_MODULE)]
         faults += [] if manual(python) else ["no manual page"]
-        told = libraries(python)
+        told = (*libraries(python), f"{size(python)} MB")
         ended = "" if not faults else f"{len(faults)} FAULTS"
         if tests:
             line, code, out = suite(row, python)
@@ -178,7 +181,7 @@ def tried(row, *, tests):
             faults += [out] if code else []
     print("\n".join(faults), file=sys.stderr)
     answered = ended or f"{len(only or examples())} of {len(examples())} tried, all answer"
-    return (row.said, *told, f"{took:.0f} s", answered), not faults
+    return (row.said, *told, answered), not faults
 
 
 def attempted(row, *, tests):
@@ -194,7 +197,7 @@ def attempted(row, *, tests):
 
 def table(cells):
     """Return the rows as Markdown."""
-    heads = ("installed", "Python", *TOLD, "installs in", "commands")
+    heads = ("installed", "Python", *TOLD, "takes", "commands")
     lines = [heads, ["---"] * len(heads), *cells]
     return "\n".join(f"| {' | '.join(line)} |" for line in lines) + "\n"
 
