@@ -84,7 +84,7 @@ MORSE = Series(
         _per_foot("6", "0.62565", "seen", "2.494"),
         _per_foot("7", "0.62400", "memory", "3.270"),
     ),
-    note="tolerance 0.002 in/ft on the rate: of shanks only above, of sockets only below (seen)",
+    note="tolerance 0.002 in/ft on the rate: of shanks only above, of sockets only below",
 )
 BROWN_AND_SHARPE = Series(
     names=("brown and sharpe", "b and s"),
@@ -124,7 +124,7 @@ JARNO = Series(
     edition="not stated",
     holding="self-holding",
     rows=tuple(_jarno(n, "seen" if n <= 12 else "memory") for n in range(2, 21)),
-    note="number n: large end n/8 in, small end n/10 in, length n/2 in (seen)",
+    note="number n: large end n/8 in, small end n/10 in, length n/2 in",
 )
 JACOBS = Series(
     names=("jacobs",),

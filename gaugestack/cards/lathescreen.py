@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gaugestack.answers.stackremarks import UNIT_WORDS
 from gaugestack.cards.anglescreen import both
 from gaugestack.cards.rows import cone_said, figure_lines, head, row, shown, way_off
 from gaugestack.cards.screen import page, remark_lines
@@ -31,6 +32,7 @@ def swing_text(answer: SwingAnswer, figures: Iterable[str] = ()) -> str:
         *figure_lines(figures),
         "",
         "  what the indicator shows per side (twice that: diameter), what 1 minute adds",
+        f"  in {_units_of(answer)}",
         f"  {'over':<10}{'slide moved':>14}{'1 minute':>12}{'carriage moved':>18}{'1 minute':>12}",
         *(_swing_line(one) for one in answer.rows),
     ]
@@ -108,6 +110,12 @@ def measured_lines(found: Measured) -> Iterator[str]:
         far = exact_text(found.nudge.radius, unit)
         said = f"{shown(abs(found.nudge.move), unit)} {way}, on an indicator {far}"
         yield from row("move", f"{said} from the pivot; then cut and measure again")
+
+
+def _units_of(answer: SwingAnswer) -> str:
+    """Name the unit of the readings: that of each travel."""
+    units = sorted({one.travel.unit for one in answer.rows})
+    return UNIT_WORDS[units[0]] if len(units) == 1 else "the unit of each travel"
 
 
 def _swing_line(one: SwingRow) -> str:

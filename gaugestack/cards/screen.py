@@ -93,7 +93,13 @@ def list_text(sets: tuple[ListedSet, ...]) -> str:
     for s in sets:
         lead = f"{s.name:<{width}}  {s.pieces:>3} pieces  "
         lines += wrapped(s.source, lead, " " * len(lead))
-    return page(lines)
+    return page([*lines, "", *_WHERE_FROM])
+
+
+_WHERE_FROM = (
+    "seen: read in a copy of what is named; memory: written down without it at hand,",
+    "so hold it against your case; common practice: usual in the trade",
+)
 
 
 def page(lines: Iterable[str]) -> str:

@@ -155,7 +155,9 @@ def use_of(text: str | None) -> Use | None:
         return Use(text)
     except ValueError:
         known = [use.value for use in Use]
-        raise UsageError.about("--for", f"{text!r} is no use", hint=nearest(text, known)) from None
+        meant = "compound sets half the angle, inspection the included one"
+        hint = f"{nearest(text, known)}; {meant}"
+        raise UsageError.about("--for", f"no set-up is called {text!r}", hint=hint) from None
 
 
 def finish(text: str) -> None:

@@ -162,11 +162,20 @@ def _share_words(found: Survey, unit: Unit, whole: str) -> str:
 
 def _run_words(found: Survey, unit: Unit, whole: str) -> str:
     """Say from where to where every step is made with any number of blocks, and was as issued."""
+    step = exact_text(found.span.step, unit)
     now, before = _from_to(found.every_step, unit), _from_to(found.every_step_issued, unit)
-    made = f"with any number of blocks it makes every step of {exact_text(found.span.step, unit)} {now}"
+    makes = f"no two neighbouring steps of {step}" if now == _NO_TWO else f"every step of {step} {now}"
+    made = f"with any number of blocks it makes {makes}"
     return made if now == before else f"{made}; {whole} {before}"
 
 
+_NO_TWO = "no two neighbouring ones"
+
+
 def _from_to(run: Stretch | None, unit: Unit) -> str:
-    """Print a run of heights."""
-    return f"from {exact_text(run.first, unit)} to {exact_text(run.last, unit)}" if run else "nowhere"
+    """Print a run of heights; a height alone is none."""
+    if run is None:
+        return "nowhere"
+    if run.first == run.last:
+        return _NO_TWO
+    return f"from {exact_text(run.first, unit)} to {exact_text(run.last, unit)}"

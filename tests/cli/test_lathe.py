@@ -231,3 +231,11 @@ def test_a_flat_is_no_cone_to_turn():
 
     assert done.code == 2
     assert "a flat wedge is no cone" in done.err
+
+
+def test_the_readings_of_a_swing_name_their_unit():
+    both = gaugestack("lathe", "swing", "morse 3", "--travel", "3in", "--travel", "50mm").out
+
+    assert "\n  in inches\n" in gaugestack("lathe", "swing", "morse 3", "--travel", "3in").out
+    assert "\n  in millimetres\n" in gaugestack("lathe", "swing", "morse 3", "--travel", "50mm").out
+    assert "\n  in the unit of each travel\n" in both

@@ -102,3 +102,10 @@ def test_an_unknown_name_is_refused_with_the_nearest():
 
     assert done.code == 2
     assert "morse 3" in done.err
+
+
+def test_a_set_up_of_another_name_is_told_what_the_two_are():
+    err = gaugestack("taper", "morse 3", "--bar", "5in", "--for", "halb").err
+
+    assert err.splitlines()[0] == "--for: no set-up is called 'halb'"
+    assert "compound sets half the angle, inspection the" in err

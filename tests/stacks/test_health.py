@@ -110,3 +110,11 @@ def test_a_set_without_ordinary_blocks_is_refused():
 )
 def test_per_cent_are_cut_so_that_a_hundred_means_all(share, text):
     assert percent_text(share) == text
+
+
+def test_a_height_alone_is_no_run_of_steps():
+    """2 and 5 make 2, 5, 7: no two neighbouring steps of 1, and not "from 2 to 2"."""
+    span = Span(low=Length(PM_PER_MM), high=Length(8 * PM_PER_MM), step=Length(PM_PER_MM))
+    found = health(millimetres(2, 5), millimetres(2, 5), span=span)
+
+    assert found.sentences[-1] == "with any number of blocks it makes no two neighbouring steps of 1 mm"
