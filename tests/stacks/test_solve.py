@@ -1,8 +1,10 @@
 import random
+from dataclasses import replace
 from functools import cache
 
 import pytest
 
+from gaugestack.blocks import Basis
 from gaugestack.errors import OurBug
 from gaugestack.inventory.setfile import load_set
 from gaugestack.inventory.shipped import shipped_names, shipped_path
@@ -381,3 +383,39 @@ def test_a_block_to_be_kept_in_is_not_forgotten():
 
 def test_a_single_height_has_no_other_to_come_after():
     assert one_after_the_other(request(9, pool=(block(9),))) == ()
+
+
+# ---- blocks that more than their size tells apart
+
+
+def test_of_equal_pieces_the_least_used_goes_into_the_first_stack():
+    worn, fresh = block(5, serial="K-1"), block(5, serial="K-2")
+
+    for uses in (1, 9):
+        stacks = compose(request(5, 5, pool=(worn, fresh), uses=((worn, uses),))).stacks
+        assert [stack.blocks for stack in stacks] == [(fresh,), (worn,)]
+
+
+def test_equal_pieces_of_unequal_certified_length_are_told_apart_where_uses_count():
+    twins = block(5, serial="K-1", deviation=Length(0)), block(5, serial="K-2", deviation=Length(1000))
+
+    for place, twin in enumerate(twins):
+        asked = request(5, pool=twins, basis=Basis.CERTIFIED, uses=((twin, 3),))
+        asked = replace(asked, targets=(Length(mm(5) + 1000 * place),))
+        assert compose(asked).stacks[0].blocks == (twin,)
+
+
+def test_a_block_kept_in_for_several_stacks_is_told_apart_from_its_twin():
+    twins = block(5, serial="K-1"), block(5, serial="K-2")
+
+    outcome = compose(request(5, 3, pool=(*twins, THREE), kept_in=twins[1:]))
+
+    assert [stack.blocks for stack in outcome.stacks] == [twins[1:], (THREE,)]
+
+
+def test_a_block_with_one_good_face_is_told_apart_from_its_twin():
+    """Alone stands only the piece with two."""
+    one, other = block(5, serial="K-1"), block(5, serial="K-2")
+
+    alone = compose(request(5, pool=(one, other), end_only=(one,)))
+    assert alone.stacks[0].blocks == (other,)
