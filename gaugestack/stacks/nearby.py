@@ -121,7 +121,7 @@ def _by_counts(
     useful = min(most, _fit(lengths, edge) + (side > 0))
     counts = [k for k in range(1, useful + 1) if _halves(len(free), k) <= MOST_HALVES]
     for count in counts:
-        within = best[0] - 1 if best else max(edge, sum(lengths))
+        within = best[0] - 1 if best else max(edge, sum(lengths) - edge)
         found = closest(Field(lengths=lengths, aim=edge, within=within, side=side), count, 0)
         if found:
             best = (found.miss, tuple(free[index] for index in found.members))

@@ -112,6 +112,14 @@ def test_a_block_with_one_good_face_to_be_kept_in_is_not_offered_alone():
     assert [(name, built.length) for name, _, built in nearest_stacks(wanted)] == [("above", mm(8))]
 
 
+def test_a_long_block_with_one_good_face_is_near_with_a_thin_one_on_its_other_end():
+    pool = in_order((off(50, 0), off(3, 0), off(2, 0)))
+    wanted = request(27, pool=pool, end_only=pool[:1], basis=Basis.CERTIFIED)
+
+    found = [(name, built.length) for name, _, built in nearest_stacks(wanted)]
+    assert found == [("below", mm(5)), ("above", mm(52))]
+
+
 def test_a_stack_of_the_nearest_length_meets_every_rule():
     wanted = request(4, pool=POOL, basis=Basis.CERTIFIED)
 
