@@ -11,12 +11,14 @@ from __future__ import annotations
 
 import os
 import sys
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gaugestack.errors import ExitCode, GaugestackError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from typing import TextIO
 
 INTERRUPTED = 130
 PIPE_CLOSED = 141
@@ -31,6 +33,8 @@ _SOURCE = "    "
 
 def guarded(run: Callable[[], object]) -> int:
     """Run the command and return its exit code."""
+    if sys.stderr is None:  # closed by the shell; what is meant for it must not reach stdout
+        sys.stderr = Path(os.devnull).open("w", encoding="utf-8")  # noqa: SIM115  (for as long as we live)
     try:
         run()
         sys.stdout.flush()
@@ -38,22 +42,24 @@ def guarded(run: Callable[[], object]) -> int:
         say("\n".join(_fitted(str(problem)) for problem in error.problems))
         return int(error.exit_code)
     except SystemExit as leave:
-        return leave.code if isinstance(leave.code, int) else int(leave.code is not None)
+        return _unheard(leave.__context__) or _left(leave)
     except KeyboardInterrupt:
         return INTERRUPTED
-    except BrokenPipeError:
-        return pipe_closed()
-    except Exception:  # noqa: BLE001  (the last line: what nobody foresaw is reported, not hidden)
-        return _our_fault()
+    except BrokenPipeError as error:
+        return _unheard(error) or pipe_closed()
+    except Exception as error:  # noqa: BLE001  (the last line: what nobody foresaw is reported, not hidden)
+        return _unheard(error) or _our_fault()
     return 0
 
 
 def say(text: str) -> None:
     """Print a sentence on stderr, whatever its encoding can hold."""
-    if sys.stderr is None:  # closed by the shell
-        return
     encoding = getattr(sys.stderr, "encoding", None) or "ascii"
-    sys.stderr.write(text.encode(encoding, "replace").decode(encoding) + "\n")
+    try:
+        sys.stderr.write(text.encode(encoding, "replace").decode(encoding) + "\n")
+        sys.stderr.flush()
+    except OSError:  # full, or its reader gone: the exit code still tells
+        _to_nothing(sys.stderr)
 
 
 def _fitted(text: str) -> str:
@@ -94,6 +100,26 @@ def _our_fault() -> int:
 
 def pipe_closed() -> int:
     """Leave no complaint behind when the reader of our output has gone."""
-    null = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(null, sys.stdout.fileno())
+    _to_nothing(sys.stdout)
     return PIPE_CLOSED
+
+
+def _left(leave: SystemExit) -> int:
+    """Return the exit code of a program that left by itself."""
+    return leave.code if isinstance(leave.code, int) else int(leave.code is not None)
+
+
+def _unheard(error: BaseException | None) -> int:
+    """Return the exit code of a wrong command line that stderr did not take; 0 where that did not happen."""
+    if not isinstance(error, OSError):
+        return 0
+    code = getattr(error.__context__, "exit_code", 0)
+    if code:
+        _to_nothing(sys.stderr)
+    return int(code)
+
+
+def _to_nothing(stream: TextIO) -> None:
+    """Let what is still written to a stream go nowhere."""
+    null = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(null, stream.fileno())

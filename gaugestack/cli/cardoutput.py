@@ -5,7 +5,6 @@
 
 from __future__ import annotations
 
-import sys
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, NoReturn
@@ -49,6 +48,7 @@ class CardForm:
 def card_form(form: str | None, output: str | None, paper: str) -> CardForm:
     """Return the form asked for, else what the file's name says, else text.  Raises UsageError."""
     from gaugestack.cards.papersize import read_paper  # noqa: PLC0415
+    from gaugestack.cli.terminal import is_a_screen  # noqa: PLC0415
 
     if form is not None and form not in FORMS:
         raise UsageError.about("--form", f"{form!r} is no form", hint=nearest(form, FORMS))
@@ -58,7 +58,7 @@ def card_form(form: str | None, output: str | None, paper: str) -> CardForm:
     if output and ending not in _ENDINGS and Path(output).exists():
         raise UsageError.about("--output", f"{output} is there already and no card", hint=_ENDINGS_HINT)
     taken = form or _ENDINGS.get(ending, "text")
-    if taken == "pdf" and output is None and sys.stdout.isatty():
+    if taken == "pdf" and output is None and is_a_screen():
         raise UsageError.about("--output", "name a file for the PDF", hint="like --output card.pdf")
     return CardForm(form=taken, paper=read_paper(paper), output=output)
 
@@ -117,8 +117,9 @@ def _text(sheet: Sheet, made: CardForm) -> str:
 def _give_bytes(data: bytes, output: str | None) -> None:
     """Write a PDF to its file, or to stdout where that is none of a person's."""
     if output is None:
-        sys.stdout.buffer.write(data)
-        sys.stdout.flush()
+        from gaugestack.cli.terminal import emit_bytes  # noqa: PLC0415
+
+        emit_bytes(data)
         return
     from gaugestack.cli.outputs import replace_bytes  # noqa: PLC0415
 

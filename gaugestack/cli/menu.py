@@ -49,6 +49,10 @@ class _Plain(TyperCommand):
         """Return the parameters, none of which converts a text."""
         return [_taken_as_typed(param) for param in super().get_params(ctx)]
 
+    def get_help_option(self, ctx: Any) -> Any:  # noqa: ANN401  (typer's own)
+        """Return the option that shows the help."""
+        return _shown_as_an_answer(super().get_help_option(ctx))
+
 
 class _Menu(TyperGroup):
     """A group whose commands are built when they are asked for."""
@@ -67,6 +71,10 @@ class _Menu(TyperGroup):
     def get_params(self, ctx: Any) -> list[Any]:  # noqa: ANN401  (typer's own)
         """Return the parameters, none of which converts a text."""
         return [_taken_as_typed(param) for param in super().get_params(ctx)]
+
+    def get_help_option(self, ctx: Any) -> Any:  # noqa: ANN401  (typer's own)
+        """Return the option that shows the help."""
+        return _shown_as_an_answer(super().get_help_option(ctx))
 
 
 class _Shelf(Mapping[str, Any]):
@@ -113,6 +121,22 @@ def _command(name: str, module: str) -> Any:  # noqa: ANN401  (a command of type
     alone = typer.Typer(add_completion=False, rich_markup_mode=None, pretty_exceptions_enable=False)
     alone.command(name, cls=_Plain, epilog=infos[name].epilog)(infos[name].callback)
     return get_command(alone)
+
+
+def _shown_as_an_answer(option: Any) -> Any:  # noqa: ANN401  (an option of typer's)
+    """Return the option of the help, which ends as answers do where stdout is full or its reader gone."""
+    if option:
+        option.callback = _show_help
+    return option
+
+
+def _show_help(ctx: Any, _option: Any, value: Any) -> None:  # noqa: ANN401  (typer's own)
+    """Print the help and leave, where it is asked for."""
+    if value and not ctx.resilient_parsing:
+        from gaugestack.cli.terminal import emit  # noqa: PLC0415
+
+        emit(f"{ctx.get_help()}\n")
+        ctx.exit()
 
 
 def _taken_as_typed(param: Any) -> Any:  # noqa: ANN401  (a parameter of typer's)

@@ -9,11 +9,16 @@ character, a plain spelling stands in.
 
 from __future__ import annotations
 
+import contextlib
 import sys
+from typing import TYPE_CHECKING
 
 from gaugestack.cards.drawing import ASCII, LINES, Pen
 from gaugestack.cli.boundary import pipe_closed
 from gaugestack.errors import UsageError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 _PLAIN = str.maketrans(
     {
@@ -33,14 +38,33 @@ def pen() -> Pen:
 
 def emit(text: str) -> None:
     """Write an answer to stdout in one piece.  Raises UsageError where it takes none: closed, or full."""
-    if sys.stdout is None:
-        raise UsageError.about("stdout", "is closed: the answer cannot be written")
-    if not _can_show(text):
-        encoding = _encoding()
-        text = text.translate(_PLAIN).encode(encoding, "replace").decode(encoding)
-    try:
+    with _taking():
+        if not _can_show(text):
+            encoding = _encoding()
+            text = text.translate(_PLAIN).encode(encoding, "replace").decode(encoding)
         sys.stdout.write(text)
         sys.stdout.flush()
+
+
+def emit_bytes(data: bytes) -> None:
+    """Write an answer that is no text to stdout.  Raises UsageError likewise."""
+    with _taking():
+        sys.stdout.buffer.write(data)
+        sys.stdout.flush()
+
+
+def is_a_screen() -> bool:
+    """Tell whether a person sees what goes to stdout."""
+    return sys.stdout is not None and sys.stdout.isatty()
+
+
+@contextlib.contextmanager
+def _taking() -> Iterator[None]:
+    """Refuse a stdout that is closed or full; leave quietly where its reader has gone."""
+    if sys.stdout is None:
+        raise UsageError.about("stdout", "is closed: the answer cannot be written")
+    try:
+        yield
     except BrokenPipeError:  # typer would end it with 1, which says "impossible"
         raise SystemExit(pipe_closed()) from None
     except OSError as error:
