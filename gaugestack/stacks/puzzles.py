@@ -108,6 +108,11 @@ class Grounds:
         top = max(self.request.targets) + self.request.tolerance
         return reach.table(self.free, top + self.stray(len(self.free)))
 
+    @property
+    def _whole(self) -> reach.Reach:
+        """The table, which there is: requests without one are certified.py's."""
+        return cast("reach.Reach", self.table)
+
     @cached_property
     def wants(self) -> tuple[Want, ...]:
         """What each target still wants."""
@@ -115,9 +120,8 @@ class Grounds:
 
     @property
     def fewest(self) -> int:
-        """The fewest free blocks all stacks can have together, by the table; 0 where there is none."""
-        table = self.table
-        return sum(table.fewest(want.low, want.high) or 0 for want in self.wants) if table else 0
+        """The fewest free blocks all stacks can have together, by the table."""
+        return sum(self._whole.fewest(want.low, want.high) or 0 for want in self.wants)
 
     @cached_property
     def groups(self) -> tuple[tuple[Block, ...], ...]:
@@ -155,11 +159,8 @@ class Grounds:
         return sum(strays[:count])
 
     def rounds(self) -> Iterator[Round]:
-        """Return rounds from the tightest to the one the model decides alone.
-
-        There is a table: requests without one are certified.py's.
-        """
-        table = cast("reach.Reach", self.table)
+        """Return rounds from the tightest to the one the model decides alone."""
+        table = self._whole
         if not self.request.scarce:
             yield from self._bounded_rounds(table)
         yield (self.puzzle([self._open_pile(table, want, None) for want in self.wants]),)

@@ -419,3 +419,19 @@ def test_a_block_with_one_good_face_is_told_apart_from_its_twin():
 
     alone = compose(request(5, pool=(one, other), end_only=(one,)))
     assert alone.stacks[0].blocks == (other,)
+
+
+def test_one_use_more_counts_before_the_largest_blocks():
+    """15 is 6 + 6 + 3, one 6 used once, or 6 + 5 + 4."""
+    once = block(6, serial="K-2")
+    pool = (block(6, serial="K-1"), once, FIVE, block(4), THREE)
+
+    assert sizes(compose(request(15, pool=pool)).stacks[0]) == ["6", "6", "3"]
+    assert sizes(compose(request(15, pool=pool, uses=((once, 1),))).stacks[0]) == ["6", "5", "4"]
+
+
+def test_at_the_limit_the_table_still_tells_how_many_blocks_it_takes_at_the_least():
+    """With scarce blocks no round has a number of blocks of its own."""
+    asked = request(8, 3, pool=POOL, scarce=(ONE,))
+
+    assert compose(asked, Effort(limit=0)).at_least == 3
