@@ -1,0 +1,111 @@
+"""Every round is exact: what the table leaves out is in no best answer of so many blocks."""
+
+from dataclasses import replace
+from random import Random
+
+import pytest
+
+from gaugestack.blocks import in_order
+from gaugestack.stacks.effort import Effort
+from gaugestack.stacks.model import Puzzle, Verdict, decide
+from gaugestack.stacks.puzzles import SHARED, Grounds
+from gaugestack.stacks.solve import best_of
+from tests.stacks.making import block, request, wear_pair
+
+
+def whole(grounds, total):
+    """Return the puzzle of all blocks and all heights within tolerance, so many blocks in all."""
+    step = grounds.table.step
+    piles = tuple(
+        want.pile(((want.low * step, want.high * step),), tuple(range(len(grounds.kinds))))
+        for want in grounds.wants
+    )
+    return Puzzle(kinds=grounds.kinds, piles=piles, total=total)
+
+
+def drawn(seed, stacks):
+    """Return a random request whose heights can each be made alone."""
+    random = Random(seed)  # noqa: S311  (a sample, no secret)
+    pool = in_order(block(size, copy=place) for place, size in enumerate(random.choices(range(1, 16), k=8)))
+    targets = [sum(piece.nominal for piece in random.sample(pool, 2)) // 10**9 for _ in range(stacks)]
+    marks = {
+        "end_only": tuple(random.sample(pool, random.choice([0, 0, 3]))),
+        "uses": tuple((piece, random.randint(1, 3)) for piece in random.sample(pool, random.choice([0, 3]))),
+        "most": random.choice([None, None, 3]),
+        "kept_in": tuple(random.sample(pool, random.choice([0, 0, 1]))),
+    }
+    return request(*targets, pool=pool, tolerance=random.choice([0, 1, 2]), **marks)
+
+
+@pytest.mark.parametrize("stacks", [1, 2, 3])
+@pytest.mark.parametrize("seed", range(12))
+def test_a_round_of_so_many_blocks_answers_as_all_blocks_and_heights_do(seed, stacks):
+    grounds = Grounds(request=drawn(seed, stacks))
+    if any(
+        want.low > want.high or grounds.table.fewest(want.low, want.high) is None for want in grounds.wants
+    ):
+        return
+    rounds = list(grounds.rounds())
+    totals = [puzzles[0].total for puzzles in rounds]
+    fewest = sum(grounds.table.fewest(want.low, want.high) for want in grounds.wants)
+
+    assert totals == [fewest, *range(fewest, fewest + SHARED + 1), None]
+    for total, puzzles in zip(totals, rounds, strict=True):
+        found, expected = best_of(puzzles, Effort()), decide(whole(grounds, total), Effort())
+        if not puzzles[0].tight or found.verdict is Verdict.OPTIMAL:
+            assert (found.verdict, found.counts) == (expected.verdict, expected.counts)
+
+
+def test_the_tightest_round_asks_each_height_for_its_own_best():
+    """7 and 9: one block each, none of them thin; that is what both shall have together."""
+    pool = tuple(block(size) for size in (9, 7, 5, 2, 1))
+    (tight,), *_ = Grounds(request=request(9, 7, pool=pool)).rounds()
+
+    assert (tight.total, tight.thin, tight.tight) == (2, 0, True)
+    assert [pile.heights for pile in tight.piles] == [((9 * 10**9,) * 2,), ((7 * 10**9,) * 2,)]
+    assert [[tight.kinds[k].size // 10**9 for k in pile.kinds] for pile in tight.piles] == [[9], [7]]
+
+
+def test_the_tightest_round_takes_the_nearest_heights_with_the_fewest_thin_blocks():
+    """8 wanted, 7 and 9 are as near: 7 is of one thick block, 9 of one thick; 8 of two."""
+    pool = tuple(block(size) for size in ("9", "7", "5", "3"))
+    (tight,), *_ = Grounds(request=request(8, pool=pool, tolerance=1)).rounds()
+
+    assert [[low // 10**9 for low, _ in pile.heights] for pile in tight.piles] == [[7, 9]]
+    thin = tuple(block(size) for size in ("2.5", "1.5"))
+    (tight,), *_ = Grounds(request=request(2, pool=(*thin, block(30)), tolerance="0.5")).rounds()
+    assert (tight.total, tight.thin) == (1, 1)
+
+
+def test_many_stacks_whose_shares_are_too_many_are_counted_by_one_puzzle_each_round():
+    pool = tuple(block(size) for size in range(11, 31))
+    grounds = Grounds(request=request(*range(11, 25), pool=pool))
+    rounds = list(grounds.rounds())
+
+    assert [(len(puzzles), puzzles[0].total) for puzzles in rounds] == [
+        (1, 14),
+        (1, 14),
+        (14, 15),
+        (1, 16),
+        (1, None),
+    ]
+
+
+def test_what_a_target_still_wants_is_less_what_stands_anyway():
+    pair, five, three = wear_pair(2), block(5), block(3)
+    asked = request(12, pool=(five, three, block(4)), ends=(pair,), kept_in=(five,), most=5, tolerance=1)
+    (want,) = Grounds(request=asked).wants
+
+    assert (want.aim, want.low, want.high) == (3 * 10**9, 2, 4)
+    assert (want.most, want.standing, want.faces, want.ends) == (2, 3, 0, 0)
+
+
+def test_a_target_without_anything_standing_wants_at_least_one_block():
+    five = block(5)
+    (bare,) = Grounds(request=request(1, pool=(block(1), five), tolerance=3)).wants
+    (kept,) = Grounds(request=request(5, pool=(block(1), five), tolerance=3, kept_in=(five,))).wants
+    (faced,) = Grounds(request=replace(request(5, pool=(five,), kept_in=(five,)), end_only=(five,))).wants
+
+    assert (bare.low, bare.most, bare.ends) == (1, None, 2)
+    assert (kept.low, kept.high) == (0, 3)
+    assert (faced.standing, faced.faces) == (1, 1)
