@@ -108,6 +108,11 @@ RETENTION = (
     "A taper that is not self-holding needs positive retention (a drawbar, a nut, a screw) before anything "
     "spins. Follow the machine maker's instructions and the local rules."
 )
+FRICTION_ALONE = (
+    "A self-holding taper holds by friction alone: only clean, seated, and while the load is less than "
+    "friction carries. Where the machine maker wants positive retention (a drawbar, a nut, a screw) fit it before "
+    "anything spins, and follow the local rules."
+)
 MILLING = "A self-holding taper can still shake loose under side load: milling needs a drawbar too."
 UNKNOWN = "No published classification: treat it as not self-holding."
 _MOST_HOLDING = Fraction(1, 16)
@@ -157,12 +162,10 @@ def by_friction(taper: Taper, friction: FrictionRange) -> FrictionVerdict:
 def fit(
     taper: Taper, *, published: Published | None = None, friction: tuple[FrictionRange, ...] = FRICTION
 ) -> Fit:
-    """Return classification, friction and cautions of a taper; the caution on retention always stands."""
+    """Return classification, friction and cautions of a taper; one on what retains it always stands first."""
     known = classification(taper, published)
     verdicts = tuple(by_friction(taper, one) for one in friction)
-    cautions = [RETENTION]
-    if known.holding is Holding.SELF_HOLDING:
-        cautions.append(MILLING)
+    cautions = [FRICTION_ALONE, MILLING] if known.holding is Holding.SELF_HOLDING else [RETENTION]
     if known.holding is Holding.NOT_CLASSIFIED:
         cautions.append(UNKNOWN)
     if known.holding is Holding.SELF_RELEASING and any(

@@ -41,7 +41,9 @@ def set_facts(stock: Stock) -> Iterator[tuple[str, str]]:
     yield "pieces", f"{there}" if there == issued else f"{there} of {issued}"
     for block_set in stock.sets:
         known = (block_set.standard, block_set.grade and f"grade {block_set.grade}", block_set.material)
-        yield "standard", safe(", ".join(word for word in known if word))
+        named = "standard" if block_set.standard else "grade" if block_set.grade else "material"
+        if any(known):
+            yield named, safe(", ".join(word for word in known if word).removeprefix("grade "))
         yield "certificate", certificate_said(block_set, stock)
 
 
@@ -49,7 +51,9 @@ def certificate_said(block_set: BlockSet, stock: Stock) -> str:
     """Say number, day and due day of a certificate, and how it stands."""
     certificate = block_set.certificate
     if certificate is None:
-        return "none: sizes are nominal"
+        known = sum(block.deviation is not None for block in stock.fit if block.owner in ("", block_set.name))
+        calibrated = f"{known} block{'s' * (known != 1)} calibrated, by the ledger or the set file"
+        return f"none; {calibrated}" if known else "none: sizes are nominal"
     words = [safe(certificate.number, 40) or "without a number"]
     words += [f"of {certificate.date}"] if certificate.date else []
     words += [f"due {certificate.due}"] if certificate.due else ["no due day"]

@@ -67,6 +67,7 @@ def box(
     basis: BasisOption = "nominal",
     without: WithoutOption = None,
     wear: WearOption = None,
+    most: MostOption = None,
     on: OnOption = None,
     job: JobOption = "",
     paper: PaperOption = "a4",
@@ -82,7 +83,7 @@ def box(
     stock = chosen_stock(sets, on, job)
     if len(stock.sets) != 1:
         raise UsageError.about("--set", "a box card is the card of one set")
-    choice = chosen(tolerance, basis, (without, None), wear, None, less_used=False, times=effort)
+    choice = chosen(tolerance, basis, (without, None), wear, most, less_used=False, times=effort)
     wish = BoxWish(heights=heights, angles=tuple(angles or ()), tapers=tapers, choice=choice)
     wish = _with_bars(wish, bar, bars, stock)
     groups = wanted(stock, wish)

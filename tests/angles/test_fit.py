@@ -5,6 +5,7 @@ import pytest
 from gaugestack.angles.callout import read_taper
 from gaugestack.angles.fit import (
     FRICTION,
+    FRICTION_ALONE,
     MILLING,
     RETENTION,
     UNKNOWN,
@@ -98,14 +99,14 @@ def test_every_friction_range_names_its_source_and_basis():
 @pytest.mark.parametrize("text", ["1:20", "1:10", "7:24"])
 def test_the_caution_on_retention_always_stands(text):
     cautions = fit(cone(text)).cautions
-    assert cautions[0] == RETENTION
+    assert cautions[0] == (FRICTION_ALONE if text == "1:20" else RETENTION)
     for words in ("positive retention", "before anything spins", "machine maker", "local rules"):
         assert words in cautions[0]
 
 
 def test_each_class_has_its_own_caution():
     sticks = "At 8.2971° per side friction may still stick it: do not count on it either way."
-    assert fit(cone("1:20")).cautions == (RETENTION, MILLING)
+    assert fit(cone("1:20")).cautions == (FRICTION_ALONE, MILLING)
     assert fit(cone("1:10")).cautions == (RETENTION, UNKNOWN)
     assert fit(cone("7:24")).cautions == (RETENTION, sticks)
     assert fit(cone("90deg included")).cautions == (RETENTION,)

@@ -256,3 +256,30 @@ def test_a_card_is_written_where_its_ending_says_what_it_is(tmp_path):
     path = tmp_path / "card.txt"
     done = gaugestack("card", "box", "--output", str(path))
     assert (done.code, path.exists()) == (0, True)
+
+
+def test_a_box_card_keeps_to_the_largest_count():
+    args = ("card", "box", "--angles", "every 5d from 5d to 10d", "--bar", "5in", "--set", "inch-81")
+    few = gaugestack(*args, "--most", "1")
+
+    assert "no stack: it needs more blocks than were allowed" in few.out
+    assert "no stack" not in gaugestack(*args).out
+
+
+def test_a_card_names_what_is_known_of_a_set_and_no_standard_it_has_not(set_file):
+    out = gaugestack(
+        "card", "box", "--set", set_file("format: 1\nunit: mm\nmaterial: steel\nblocks: [{size: 5}]\n")
+    ).out
+
+    assert "standard" not in out
+    assert "material     steel" in out
+    assert "certificate  none: sizes are nominal" in out
+
+
+def test_a_card_counts_the_blocks_that_only_the_ledger_calls_calibrated(set_file):
+    path = set_file("format: 1\nunit: mm\nblocks: [{size: 5}, {size: 6}]\n")
+    record = ("record", "calibrated", "5", "--deviation", "+0.1um", "--trust", "own-comparison")
+    assert gaugestack(*record, "--on", "2026-02-03", "--set", path).code == 0
+    out = gaugestack("card", "box", "--set", path, "--on", "2026-02-04").out
+
+    assert "certificate  none; 1 block calibrated, by the ledger or the set file" in out
