@@ -110,8 +110,8 @@ RETENTION = (
 )
 FRICTION_ALONE = (
     "A self-holding taper holds by friction alone: only clean, seated, and while the load is less than "
-    "friction carries. Where the machine maker wants positive retention (a drawbar, a nut, a screw) fit it before "
-    "anything spins, and follow the local rules."
+    "friction carries. Where the machine maker wants positive retention (a drawbar, a nut, a screw) fit it "
+    "before anything spins, and follow the local rules."
 )
 MILLING = "A self-holding taper can still shake loose under side load: milling needs a drawbar too."
 UNKNOWN = "No published classification: treat it as not self-holding."

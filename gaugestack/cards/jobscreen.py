@@ -11,6 +11,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import arcsec_text, dms_text
+from gaugestack.answers.jobcautions import cautions
 from gaugestack.cards.screen import at_hand, blocks_line, deviation_said, page, wrapped
 from gaugestack.errors import visible
 from gaugestack.inventory.jobfile import Wanted
@@ -39,9 +40,16 @@ def job_text(answer: JobAnswer) -> str:
     lines = [*_head(answer)]
     if answer.plan:
         lines += [*_totals(answer), *_steps(answer), "", *wrapped(MODEL, "counted: ", "  ")]
+        lines += _cautions(answer)
     else:
         lines += _failures(answer)
     return page(lines)
+
+
+def _cautions(answer: JobAnswer) -> Iterator[str]:
+    """Return what to take care of, each with its set-ups."""
+    for caution in cautions(answer.tasks, answer.stock.unit):
+        yield from wrapped(visible(caution), "CAUTION: ", "  ")
 
 
 def wanted_said(task: Task) -> str:

@@ -170,3 +170,19 @@ def test_a_set_up_says_the_angle_its_stack_gives_not_the_one_asked_for(job_file)
         'gives       59°59\'57.8", error -2.2"; 4.3301 in, -27.0 µin off'
         in gaugestack("job", job_file(text)).out
     )
+
+
+def test_a_job_says_what_to_take_care_of(tmp_path):
+    path = tmp_path / "steep.yaml"
+    path.write_text(
+        "format: 1\nname: Steep\nbar: 5in\nsetups:\n"
+        "  - {name: high, angle: 50d}\n  - {name: shank, taper: morse 3, for: inspection}\n"
+        "  - {name: nose, taper: 3.5in/ft, for: inspection}\n  - {name: key, taper: flat 1:100}\n",
+        encoding="utf-8",
+    )
+    said = " ".join(gaugestack("job", path, "--set", "inch-81").out.split())
+
+    assert "CAUTION: high: 50°00'00\" is above 45°" in said
+    assert "CAUTION: shank: A self-holding taper holds by friction alone" in said
+    assert "CAUTION: nose: A taper that is not self-holding needs positive retention" in said
+    assert "CAUTION: key" not in said
