@@ -67,7 +67,7 @@ def _settings(place, area, only):
         "only_mutate": modules_of(area, only),
         "pytest_add_cli_args": ["-p", "no:cacheprovider", "-p", _PLUGIN, "-k", area.get("chosen", "")],
         "pytest_add_cli_args_test_selection": area["tests"],
-        "timeout_multiplier": 5.0,
+        "timeout_multiplier": 3.0,
         "use_git_change_detection": False,
         "on_dependency_change": "ignore",
     }
