@@ -189,9 +189,12 @@ def _wanted(stock: Stock, wish: BoxWish) -> Iterator[tuple[Wanted, ...]]:
 
 
 def read_row(text: str) -> tuple[Angle, ...]:
-    """Return the angles of "every STEP [from ANGLE] [to ANGLE]", of a bare step, or of a file."""
-    words = text.strip() if text.strip().startswith(EVERY + " ") else f"{EVERY} {text.strip()}"
-    match = _EVERY.fullmatch(words)
+    """Return the angles of "every STEP [from ANGLE] [to ANGLE]", or of a file.
+
+    Raises UsageError, also for an angle without `every`; RefusedFile.
+    """
+    _refuse_lone_step(text)
+    match = _EVERY.fullmatch(text.strip())
     step = _step(match["step"]) if match else None
     if match is None or step is None:
         return tuple(read.angle for read in load_angles(text))
@@ -203,6 +206,28 @@ def read_row(text: str) -> tuple[Angle, ...]:
     if count > MOST_LINES:
         raise UsageError.about("--angles", f"{text!r} makes {count} lines; at most {MOST_LINES}", hint=_HINT)
     return tuple(Angle(arcseconds=low.arcseconds + step.arcseconds * place) for place in range(count))
+
+
+def _refuse_lone_step(text: str) -> None:
+    """Refuse `1:10`, which may be a row in such steps, one angle, or a taper typed at the wrong option."""
+    match = _EVERY.fullmatch(f"{EVERY} {text.strip()}")
+    step = _step(match["step"]) if match else None
+    if match is None or step is None:
+        return
+    row = f"{EVERY} {_as_typed(step) or match['step']}{text.strip().removeprefix(match['step'])}"
+    hint = (
+        f'write "{row}" for a row of angles; tapers stand in a file of their own, one a line: --tapers FILE'
+    )
+    raise UsageError.about("--angles", f"{text!r} is neither a row of angles nor a file", hint=hint)
+
+
+def _as_typed(angle: Angle) -> str:
+    """Return an angle of whole seconds as `1d10m`, no text for any other."""
+    if angle.arcseconds.denominator != 1:
+        return ""
+    minutes, seconds = divmod(int(angle.arcseconds), 60)
+    parts = {"d": minutes // 60, "m": minutes % 60, "s": seconds}
+    return "".join(f"{count}{mark}" for mark, count in parts.items() if count)
 
 
 def _step(text: str) -> Angle | None:

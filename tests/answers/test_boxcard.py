@@ -46,7 +46,7 @@ def file(tmp_path):
     [
         ("every 1d", 45, "1°00'00\"", "45°00'00\""),
         ("every 30m", 90, "0°30'00\"", "45°00'00\""),
-        ("30m", 90, "0°30'00\"", "45°00'00\""),
+        ("every 1:10", 38, "1°10'00\"", "44°20'00\""),
         ("every 1d from 5d to 30d", 26, "5°00'00\"", "30°00'00\""),
         ("every 7d to 20d", 2, "7°00'00\"", "14°00'00\""),
     ],
@@ -70,6 +70,27 @@ def test_a_row_of_angles_is_read(text, count, first, last):
 def test_a_row_that_cannot_be_is_refused(text, sentence):
     with pytest.raises(UsageError, match=sentence):
         read_row(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "row"),
+    [
+        ("1:10", '"every 1d10m"'),
+        ("30m", '"every 30m"'),
+        (" 1:20 from 5d to 30d ", '"every 1d20m from 5d to 30d"'),
+        ("7:07:30", '"every 7d7m30s"'),
+        ("0.1rad", '"every 0.1rad"'),
+    ],
+)
+def test_an_angle_without_every_is_refused_and_may_be_a_taper(text, row):
+    with pytest.raises(UsageError) as refused:
+        read_row(text)
+    [problem] = refused.value.problems
+
+    assert problem.sentence == f"{text!r} is neither a row of angles nor a file"
+    assert row in problem.hint
+    assert "--tapers FILE" in problem.hint
+    assert read_row(row.strip('"'))
 
 
 def test_a_file_of_angles_is_read(file):

@@ -35,7 +35,9 @@ def test_a_box_card_prints_as_text():
 
 
 def test_a_card_for_a_label_printer_is_40_columns():
-    done = gaugestack("card", "box", "--set", BOATYARD, "--angles", "30d", "--bar", "5in", "--form", "text40")
+    done = gaugestack(
+        "card", "box", "--set", BOATYARD, "--angles", "every 30d", "--bar", "5in", "--form", "text40"
+    )
 
     assert max(map(len, done.out.splitlines())) <= 40
 
