@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from gaugestack.angles.angle import Angle
 from gaugestack.angles.correction import below_resolution, error_from_rise, error_on_seat, part_error
 from gaugestack.angles.correction import correct as corrected
+from gaugestack.angles.published import looks_like_a_name
 from gaugestack.angles.sine import angle_of
 from gaugestack.angles.taper import Taper, Use
 from gaugestack.answers.asked import asked_angle, asked_length, spoken_of, wanted
@@ -112,7 +113,7 @@ def correct(
     Raises UsageError where the error is not said once, or leaves no angle to set.
     """
     choice = (choice or Choice()).begun()
-    set_angle = asked_angle(angle, "ANGLE").angle
+    set_angle = _set_before(angle)
     error = _error(asked, stock)
     with spoken_of({"angle": "ANGLE", "error": "--error"}):
         found = corrected(set_angle, error, bar)
@@ -131,6 +132,14 @@ def correct(
         error_arcsec=achieved - found.new_angle if achieved else None,
         part=_part(asked, set_angle, error),
     )
+
+
+def _set_before(text: str) -> Angle:
+    """Return the angle that was set.  Raises UsageError, also for a taper: it has two."""
+    if looks_like_a_name(text):
+        sentence = f"{text!r} is a taper, which has two angles: say the one that was set"
+        raise UsageError.about("ANGLE", sentence, hint=f"gaugestack tapers {text} tells both")
+    return asked_angle(text, "ANGLE").angle
 
 
 def _error(asked: CorrectAsked, stock: Stock) -> Angle:

@@ -103,7 +103,7 @@ def plate(
 
 @app.command(epilog="Example: gaugestack correct 30deg --bar 5in --rise 0.0006in --span 3in")
 def correct(
-    angle: Annotated[str, typer.Argument(metavar="ANGLE", help="The angle that was set.")],
+    angle: Annotated[list[str], typer.Argument(metavar="ANGLE", help="The angle that was set.")],
     bar: BarOption = None,
     bars: BarsOption = None,
     rise: Annotated[
@@ -158,7 +158,7 @@ def correct(
     )
     choice = chosen(tolerance, basis, (without, None), wear, most, less_used=False, times=effort)
     found = find_bar(bar, stock, known_bars(stock, bars))
-    answer = answer_correct(angle, asked=asked, bar=found, stock=stock, choice=choice)
+    answer = answer_correct(" ".join(angle), asked=asked, bar=found, stock=stock, choice=choice)
     finish(jsonform.text(plateform.correct_form(answer)) if json else platescreen.correct_text(answer, pen()))
     leave(answer.new.outcome)
 

@@ -164,3 +164,14 @@ def test_a_stack_of_one_block_that_goes_leaves_no_rest():
     )
     assert "(nothing of the old stack stays)" in " ".join(done.out.split())
     assert "-0.0139 mm (-13.9 µm)" in done.out
+
+
+def test_a_taper_is_asked_for_the_one_of_its_angles_that_was_set():
+    done = gaugestack("correct", "morse", "2", "--bar", "5in", "--rise", "0.001in", "--span", "3in")
+
+    assert done.code == 2
+    assert done.err.splitlines() == [
+        "ANGLE: 'morse 2' is a taper, which has two angles: say the one that was set",
+        "  gaugestack tapers morse 2 tells both",
+    ]
+    assert gaugestack("correct", "morse 2", "--bar", "5in", "--rise", "0.001in").err.startswith("ANGLE: ")
