@@ -76,6 +76,12 @@ def test_radians_read_to_the_last_place_of_a_float():
     assert abs(mpmath.mpf(seconds("0.1 rad").numerator) / seconds("0.1rad").denominator - exact) < 1e-14
 
 
+def test_an_angle_keeps_its_text_and_may_be_64_characters_long():
+    long = f"7.{'0' * 59}deg"
+    assert (len(long), seconds(f"{long}")) == (64, 25200)
+    assert read_angle(" 7d 30s ").text == "7d 30s"
+
+
 def test_a_bare_number_counts_degrees_and_says_so():
     assert read_angle("7.125").bare
     assert not read_angle("7.125deg").bare

@@ -227,6 +227,8 @@ BAD = [
     ("0/4", (0, 3), "zero is no taper"),
     ("1/0", (0, 3), "zero is no taper"),
     ("0 in 16", (0, 7), "zero is no taper"),
+    ("1 in 0", (0, 6), "zero is no taper"),
+    ("X1:4", (0, 4), "'X1:4' is no published taper known here"),
     ("0deg", (0, 4), "an angle of zero is no taper"),
     ("0deg/side", (0, 9), "an angle of zero is no taper"),
     ("0deg included", (0, 13), "an angle of zero is no taper"),
@@ -481,6 +483,11 @@ def test_a_text_that_does_not_say_flat_is_no_flat():
 def test_a_flat_says_in_words_what_was_read(text, call_out, reading):
     flat = read_call_out(text, bare_unit=None)
     assert (flat.call_out, flat.reading) == (call_out, reading)
+
+
+def test_a_flat_with_bare_thicknesses_is_no_cone_either():
+    with pytest.raises(TextError, match="a flat wedge is no cone"):
+        read_taper("flat 1.5 to 1 over 6", bare_unit=Unit.INCH)
 
 
 def test_bare_thicknesses_and_bare_diameters_take_the_unit_of_the_set():

@@ -92,6 +92,7 @@ def test_the_angles_beside_the_refused_ones_are_set():
 def test_a_height_never_rounds_above_the_centre_distance():
     odd = SineBar(name="odd", centre_distance=Length(10_010_000_045), unit=Unit.INCH)
     assert height(angle("89d59m58s"), odd) <= odd.effective
+    assert height(angle("89d59m58s"), odd) % odd.step == 0
     assert angle_of(height(angle("89d59m58s"), odd), odd) < angle("90deg")
 
 

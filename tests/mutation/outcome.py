@@ -11,6 +11,7 @@ from pathlib import Path
 
 from mutmut.mutation.diff_apply import get_diff_for_mutant
 from mutmut.stats import status_by_exit_code
+from privatecopy import PLUGIN
 
 JUDGED = Path(__file__).parent / "survivors"
 DEAD = ("killed", "timeout", "segfault")
@@ -20,6 +21,7 @@ os.environ["MUTANT_UNDER_TEST"] = "stats"
 from mutmut.configuration import config
 os.chdir("..")
 config()
+os.chdir("mutants")
 import gaugestack
 for module in pkgutil.walk_packages(gaugestack.__path__, "gaugestack."):
     if not module.name.endswith("__main__"):
@@ -114,10 +116,17 @@ def try_afresh(place, mutants, tests):
     older than the mutant.
     """
     on_import = set(_python(place, "-c", _HITS_ON_IMPORT, mutant="").stdout.split())
-    for mutant in mutants:
-        if not mutant.dead and mutant.name.partition("__mutmut_")[0] in on_import:
-            run = _python(place, "-m", "pytest", "-x", "-p", "no:cacheprovider", *tests, mutant=mutant.name)
-            mutant.fate = "survived" if run.returncode == 0 else "killed"
+    tried = [one for one in mutants if not one.dead and one.name.partition("__mutmut_")[0] in on_import]
+    if tried and not _lives(place, "", tests):
+        raise SystemExit("the tests fail without any mutant")
+    for mutant in tried:
+        mutant.fate = "survived" if _lives(place, mutant.name, tests) else "killed"
+
+
+def _lives(place, mutant, tests):
+    """Return whether all tests pass with a mutant, or with none where it has no name."""
+    options = ("-x", "-p", "no:cacheprovider", "-p", PLUGIN)
+    return _python(place, "-m", "pytest", *options, *tests, mutant=mutant).returncode == 0
 
 
 def _python(place, *arguments, mutant):

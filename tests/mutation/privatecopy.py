@@ -10,7 +10,7 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 AREAS = tomllib.loads((Path(__file__).parent / "areas.toml").read_text(encoding="utf-8"))
 _COPIED = ("gaugestack", "sets", "tests", "demo")
-_PLUGIN = "mutation_quick"
+PLUGIN = "mutation_quick"
 _PLAIN = {"property", "cached_property", "contextmanager", "contextlib.contextmanager"}
 """Decorators that can as well be applied one line later."""
 
@@ -24,7 +24,7 @@ def make_copy(place, area, only=()):
         shutil.copytree(
             ROOT / name, place / name, dirs_exist_ok=True, ignore=shutil.ignore_patterns("__pycache__")
         )
-    shutil.copy(Path(__file__).with_name("quick.py"), place / f"{_PLUGIN}.py")
+    shutil.copy(Path(__file__).with_name("quick.py"), place / f"{PLUGIN}.py")
     for path in (place / "gaugestack").rglob("*.py"):
         _undecorate(path)
     _settings(place, AREAS[area], only)
@@ -63,9 +63,9 @@ def _settings(place, area, only):
     """Write the copy's settings: the project's own and those of the tool."""
     tool = {
         "source_paths": ["gaugestack"],
-        "also_copy": ["sets", "demo", f"{_PLUGIN}.py"],
+        "also_copy": ["sets", "demo", f"{PLUGIN}.py"],
         "only_mutate": modules_of(area, only),
-        "pytest_add_cli_args": ["-p", "no:cacheprovider", "-p", _PLUGIN, "-k", area.get("chosen", "")],
+        "pytest_add_cli_args": ["-p", "no:cacheprovider", "-p", PLUGIN, "-k", area.get("chosen", "")],
         "pytest_add_cli_args_test_selection": area["tests"],
         "timeout_multiplier": 3.0,
         "use_git_change_detection": False,
