@@ -16,7 +16,8 @@ from privatecopy import PLUGIN
 JUDGED = Path(__file__).parent / "survivors"
 DEAD = ("killed", "timeout", "segfault")
 _HITS_ON_IMPORT = """
-import importlib, os, pkgutil
+import importlib, os, pkgutil, sys
+sys.path.insert(0, os.getcwd())
 os.environ["MUTANT_UNDER_TEST"] = "stats"
 from mutmut.configuration import config
 os.chdir("..")
