@@ -400,7 +400,7 @@ def test_equal_pieces_of_unequal_certified_length_are_told_apart_where_uses_coun
     twins = block(5, serial="K-1", deviation=Length(0)), block(5, serial="K-2", deviation=Length(1000))
 
     for place, twin in enumerate(twins):
-        asked = request(5, pool=twins, basis=Basis.CERTIFIED, uses=((twin, 3),))
+        asked = request(5, pool=(*twins, THREE), basis=Basis.CERTIFIED, uses=((THREE, 3),))
         asked = replace(asked, targets=(Length(mm(5) + 1000 * place),))
         assert compose(asked).stacks[0].blocks == (twin,)
 
@@ -435,3 +435,5 @@ def test_at_the_limit_the_table_still_tells_how_many_blocks_it_takes_at_the_leas
     asked = request(8, 3, pool=POOL, scarce=(ONE,))
 
     assert compose(asked, Effort(limit=0)).at_least == 3
+    pair = request(4, pool=POOL, ends=(PAIR,), scarce=(ONE,))
+    assert compose(pair, Effort(limit=0)).at_least == 2
