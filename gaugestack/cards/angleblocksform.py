@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gaugestack.cards.jsonform import Form, degrees, headed, seconds
+from gaugestack.inventory.shipped import file_said
 from gaugestack.stacks.anglerequest import AngleFound, AngleImpossible
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ def angle_blocks_form(answer: AngleBlocksAnswer) -> Form:
     """Return the form "gaugestack/angle-blocks"; `blocks` stand in wringing order from the base."""
     found = answer.angle_set
     form: Form = {
-        "set": {"name": found.name, "file": found.file, "pieces": len(found.blocks)},
+        "set": {"name": found.name, "file": file_said(found.file), "pieces": len(found.blocks)},
         "at_hand": len(answer.request.pool),
         "tolerance_arcsec": seconds(answer.request.tolerance),
         "tolerance_reason": answer.tolerance_said,

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from gaugestack.cards.jobscreen import MODEL, failure_said
 from gaugestack.cards.jsonform import Form, bar_form, block_form, built_form, degrees, headed, seconds
+from gaugestack.inventory.shipped import file_said
 from gaugestack.lengths import exact_text
 from gaugestack.stacks.sequencerequest import JobFound, JobUndecided
 
@@ -26,7 +27,7 @@ def job_form(answer: JobAnswer) -> Form:
     form: Form = {
         "name": answer.job.name,
         "file": answer.job.file,
-        "set": {"name": stock.name, "file": stock.block_set.file, "pieces": len(stock.pieces)},
+        "set": {"name": stock.name, "file": file_said(stock.block_set.file), "pieces": len(stock.pieces)},
         "order": "free" if answer.request.free else "fixed",
         "tolerance": exact_text(answer.request.requests[0].tolerance, stock.unit),
         "tolerance_reason": answer.tolerance_said,

@@ -12,6 +12,7 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
+from gaugestack.inventory.shipped import file_said
 from gaugestack.lengths import Unit, exact_text
 from gaugestack.stacks.request import Found, Impossible, Undecided
 
@@ -57,7 +58,7 @@ def set_form(answer: SetAnswer, schema: str = "set") -> Form:
         "grade": block_set.grade,
         "material": block_set.material,
         "source": block_set.source,
-        "file": block_set.file,
+        "file": file_said(block_set.file),
         "pieces": stock.at_hand(),
         "step": exact_text(answer.step, block_set.unit),
         "lowest": exact_text(answer.lowest, block_set.unit),
@@ -123,7 +124,7 @@ def stack_fields(answer: StackAnswer) -> Form:
 
 def source_fields(stock: Stock, request: StackRequest) -> Form:
     """Return which blocks a request chooses from, and what length of theirs counts."""
-    sets = [{"name": s.name, "file": s.file, "pieces": len(s.blocks)} for s in stock.sets]
+    sets = [{"name": s.name, "file": file_said(s.file), "pieces": len(s.blocks)} for s in stock.sets]
     return {"set": sets[0], "sets": sets, "at_hand": stock.at_hand(), "basis": request.basis.value}
 
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gaugestack.cards.jsonform import block_form, built_form, headed, stack_fields
+from gaugestack.inventory.shipped import file_said
 from gaugestack.lengths import exact_text
 from gaugestack.stacks.reach import MOST_BLOCKS
 
@@ -104,7 +105,7 @@ def health_form(answer: HealthAnswer) -> Form:
 
 def _sets(stock: Stock) -> Form:
     """Return the sets, and the pieces at hand."""
-    sets = [{"name": s.name, "file": s.file, "pieces": len(s.blocks)} for s in stock.sets]
+    sets = [{"name": s.name, "file": file_said(s.file), "pieces": len(s.blocks)} for s in stock.sets]
     return {"sets": sets, "at_hand": stock.at_hand(), "pieces": len(stock.pieces)}
 
 

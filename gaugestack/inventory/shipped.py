@@ -68,6 +68,12 @@ def find_angle_set(name_or_path: str) -> Path:
     raise UsageError.about("--set", f"no shipped set of angle blocks is called {name_or_path!r}", hint=hint)
 
 
+def file_said(file: str) -> str:
+    """Return the file of a set as it is told: a shipped set by its name, wherever it is installed."""
+    path = Path(file)
+    return path.stem if file and path.parent == _directory() else file
+
+
 def _is_path(text: str) -> bool:
     """Return whether a text can only be meant as a path: it has a separator or a YAML ending."""
     path = Path(text)

@@ -6,7 +6,7 @@ import pytest
 import gaugestack
 from gaugestack.errors import UsageError
 from gaugestack.inventory import shipped
-from gaugestack.inventory.shipped import DEFAULT_SET, find_set, shipped_names, shipped_path
+from gaugestack.inventory.shipped import DEFAULT_SET, file_said, find_set, shipped_names, shipped_path
 
 
 def test_the_default_set_is_shipped():
@@ -54,3 +54,9 @@ def test_a_wheel_carries_the_sets_inside_the_package(tmp_path, monkeypatch):
     monkeypatch.setattr(shipped, "_PACKAGE", tmp_path)
 
     assert shipped_path("inch-81") == tmp_path / "_sets" / "inch-81.yaml"
+
+
+def test_a_shipped_set_is_told_by_its_name_and_a_file_of_ones_own_by_its_path():
+    assert file_said(str(shipped_path("inch-81"))) == "inch-81"
+    assert file_said("my/inch-81.yaml") == "my/inch-81.yaml"
+    assert file_said("") == ""
