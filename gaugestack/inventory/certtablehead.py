@@ -170,5 +170,7 @@ def _no_unit(head: Scalar, key: str) -> Problem:
     """Say that a column has no unit."""
     name = head.text.partition("(")[0].partition("[")[0].strip() or key
     one, other = ("in", "mm") if key == "nominal" else ("µin", "µm")
-    hint = f"write it in brackets, {name} ({one}) or {name} ({other}), or state table_unit: {{{key}: {other}}}"
+    hint = (
+        f"write it in brackets, {name} ({one}) or {name} ({other}), or state table_unit: {{{key}: {other}}}"
+    )
     return head.problem(f"no unit stands in the header of {head.text!r}", hint=hint)
