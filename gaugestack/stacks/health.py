@@ -169,7 +169,7 @@ def _run_words(found: Survey, unit: Unit, whole: str) -> str:
     return made if now == before else f"{made}; {whole} {before}"
 
 
-_NO_TWO = "no two neighbouring ones"
+_NO_TWO = "none"
 
 
 def _from_to(run: Stretch | None, unit: Unit) -> str:
