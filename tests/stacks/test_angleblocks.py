@@ -9,7 +9,7 @@ import pytest
 from gaugestack.angles.angle import Angle, read_angle
 from gaugestack.angles.angleset import RIGHT_ANGLE, AngleBlock
 from gaugestack.errors import OurBug, UsageError
-from gaugestack.stacks import angleblocks, anglejudge
+from gaugestack.stacks import angleblocks, anglejudge, reach
 from gaugestack.stacks.angleblocks import AngleTable, compose_angle
 from gaugestack.stacks.anglerequest import (
     AngleBuilt,
@@ -227,6 +227,22 @@ def test_zero_is_no_request():
 def test_a_set_too_large_for_a_table_is_refused():
     with pytest.raises(UsageError, match="too many steps"):
         AngleTable((AngleBlock(angle=Angle(arcseconds=Fraction(360_000_001, 1000))), *blocks("99d")))
+
+
+@pytest.mark.parametrize(("cells", "pieces"), [(9, 2), (100, 2)])
+def test_a_set_as_large_as_a_table_holds_is_taken(monkeypatch, cells, pieces):
+    """1 and 3 minutes reach from -4 to 4: nine cells."""
+    monkeypatch.setattr(reach, "MOST_CELLS", cells)
+    monkeypatch.setattr(reach, "SMALL_SET", pieces)
+    assert AngleTable(blocks("1m", "3m")).zero == 4
+
+
+@pytest.mark.parametrize(("cells", "pieces"), [(8, 2), (100, 1)])
+def test_a_set_one_step_or_one_piece_larger_is_refused(monkeypatch, cells, pieces):
+    monkeypatch.setattr(reach, "MOST_CELLS", cells)
+    monkeypatch.setattr(reach, "SMALL_SET", pieces)
+    with pytest.raises(UsageError, match="too many steps"):
+        AngleTable(blocks("1m", "3m"))
 
 
 def judged(text, *placed, **more):
