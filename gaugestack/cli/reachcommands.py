@@ -9,7 +9,7 @@ import typer
 from gaugestack.cli.figures import SvgOption  # noqa: TC001  (typer reads it)
 from gaugestack.cli.outputs import save_svg
 from gaugestack.cli.patience import patience
-from gaugestack.cli.setcommands import HiddenSetOption, SetArgument  # noqa: TC001  (typer reads them)
+from gaugestack.cli.setcommands import HiddenSetOption, SetArgument, said_once
 from gaugestack.cli.shared import (
     EffortOption,
     JobOption,
@@ -105,7 +105,7 @@ def matters(
     from gaugestack.answers import health as answers  # noqa: PLC0415
     from gaugestack.cards import healthscreen, jsonform, reachform  # noqa: PLC0415
 
-    stock = _stock(name or set_, on)
+    stock = _stock(said_once(name, set_), on)
     with patience("taking away each block"):
         answer = answers.matters(stock, _asked(range_, height, heights, most))
     form = jsonform.text(reachform.matters_form(answer)) if json else healthscreen.matters_text(answer, pen())
@@ -129,7 +129,7 @@ def buy(
     from gaugestack.answers import health as answers  # noqa: PLC0415
     from gaugestack.cards import healthscreen, jsonform, reachform  # noqa: PLC0415
 
-    stock, other = _stock(name or set_, on), _stock(like, on) if like else None
+    stock, other = _stock(said_once(name, set_), on), _stock(like, on) if like else None
     with patience("trying what to buy"):
         answer = answers.buy(stock, count=count, asked=_asked(range_, height, heights, most), like=other)
     finish(jsonform.text(reachform.buy_form(answer)) if json else healthscreen.buy_text(answer, pen()))
@@ -147,7 +147,7 @@ def health(
     from gaugestack.answers import health as answers  # noqa: PLC0415
     from gaugestack.cards import healthscreen, jsonform, reachform  # noqa: PLC0415
 
-    stock, other = _stock(name or set_, on), _stock(like, on) if like else None
+    stock, other = _stock(said_once(name, set_), on), _stock(like, on) if like else None
     with patience("looking at the set"):
         answer = answers.health(stock, like=other, on=day(on))
     finish(jsonform.text(reachform.health_form(answer)) if json else healthscreen.health_text(answer))
@@ -184,7 +184,7 @@ def _refuse(what: str, options: dict[str, str | None]) -> None:
 
 def _stock(name: str | None, on: str | None) -> Stock:
     """Return the stock of one set, or of the default one."""
-    return chosen_stock([name] if name else None, on)
+    return chosen_stock(None if name is None else [name], on)
 
 
 def _asked(range_: str | None, height: list[str] | None, heights: str | None, most: int) -> HeightsAsked:

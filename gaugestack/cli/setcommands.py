@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from gaugestack.cli.shared import JsonOption, OnOption, chosen_stock, finish
-from gaugestack.errors import ExitCode
+from gaugestack.errors import ExitCode, UsageError
 
 if TYPE_CHECKING:
     from gaugestack.answers.stock import Stock
@@ -44,7 +44,7 @@ def show(
     """Show every piece of a set."""
     from gaugestack.answers import sets as answers  # noqa: PLC0415
 
-    answer = answers.show(_stock(set_ if name is None else name, on))
+    answer = answers.show(_stock(said_once(name, set_), on))
     if json:
         from gaugestack.cards import jsonform  # noqa: PLC0415
 
@@ -66,7 +66,7 @@ def check(
     from gaugestack.answers import setcheck, sets  # noqa: PLC0415
     from gaugestack.cards import checkscreen, jsonform, screen  # noqa: PLC0415
 
-    answer = sets.check(_stock(set_ if name is None else name, on))
+    answer = sets.check(_stock(said_once(name, set_), on))
     found = answer.checked or setcheck.checked(answer.stock, answer.stock.on)
     form = {**jsonform.set_form(answer, "set-check"), **checkscreen.check_fields(found)} if json else {}
     finish(jsonform.text(form) if json else screen.set_text(answer, checkscreen.check_lines(found)))
@@ -89,6 +89,13 @@ def copy(
     finish(
         jsonform.text(ledgerform.copy_form(shipped, path)) if json else ledgerscreen.copy_text(shipped, path)
     )
+
+
+def said_once(name: str | None, set_: str | None) -> str | None:
+    """Return the set named by argument or by --set.  Raises UsageError where both name different ones."""
+    if name is not None and set_ is not None and name != set_:
+        raise UsageError.about("--set", f"this names {set_}, the argument {name}", hint="say the set once")
+    return name if set_ is None else set_
 
 
 def _stock(name: str | None, on: str | None) -> Stock:

@@ -155,3 +155,13 @@ def test_a_set_calibrated_in_its_ledger_only_is_not_said_to_have_no_values(set_f
 
     assert "has no certificate: heights are nominal" in before
     assert "has no certificate: heights are nominal" not in flat(check(path))
+
+
+@pytest.mark.parametrize("command", ["show", "check", "matters", "buy", "health"])
+def test_a_set_named_twice_must_be_the_same(command, set_file):
+    small = set_file("format: 1\nname: Small\nunit: mm\nblocks: [{from: 1, to: 3, step: 1}]\n")
+    done = gaugestack("set", command, small, "--set", "metric-47")
+
+    assert (done.code, done.out) == (2, "")
+    assert f"--set: this names metric-47, the argument {small}" in done.err
+    assert gaugestack("set", command, small, "--set", small).code == 0

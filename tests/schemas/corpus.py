@@ -145,6 +145,10 @@ TOLD = (
     f"budget stack 0.6202in --within-uncertainty 30uin --k 2 --drawing-tolerance 50uin {BOATYARD}",
     f"budget stack 0.0503in {BOATYARD}",
     f"budget angle 30deg --bar 5in --over 3in {BOATYARD}",
+    f"budget angle 0d0m1s --bar 5in --most 1 --basis nominal {BOATYARD}",
+    "measure bar 1:10 --bar 5in --low-stack 1in --set small.yaml",
+    "measure discs 15deg --discs 1.5in 1in --set small.yaml",
+    f"lathe collars 1:20 --collars 1.3in 1in --spacing 2in {READ}",
 )
 
 
@@ -177,7 +181,12 @@ class Bench:
         self._code = gaugestack.fingerprint(stock)
 
     def answer(self, *arguments):
-        """Return the JSON a command answers; `{code}` is that of worn.yaml before anything was recorded."""
+        """Return the JSON a command answers, as `done` runs it."""
+        done = self.done(*arguments)
+        return done.json if done.out.startswith("{") else {"schema": "none", "said": done.out + done.err}
+
+    def done(self, *arguments):
+        """Return how a command ended with --json; `{code}` is that of worn.yaml with nothing recorded."""
         self._issue(arguments)
         words = [word.format(code=self._code) for word in arguments]
         plain = {key: value for key, value in os.environ.items() if not key.startswith("GAUGESTACK_")}
@@ -185,10 +194,9 @@ class Bench:
         os.chdir(self.path)
         try:
             with mock.patch.dict(os.environ, {**plain, "COLUMNS": "80"}, clear=True):
-                done = run(*words, "--json")
+                return run(*words, "--json")
         finally:
             os.chdir(before)
-        return done.json if done.out.startswith("{") else {"schema": "none", "said": done.out + done.err}
 
     def _issue(self, arguments):
         """Put a set of its own, or none, where the command looks for one."""
