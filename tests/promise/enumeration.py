@@ -19,8 +19,8 @@ from tests.promise.told import Told, preference
 @cache
 def deals(pieces, piles):
     """Return every way to deal pieces to piles (1, 2, ...) or to leave them (0), shape (ways, pieces)."""
-    ways = product(range(piles + 1), repeat=pieces)
-    return np.array(list(ways), dtype=np.int8).reshape(-1, pieces)
+    ways = list(product(range(piles + 1), repeat=pieces))
+    return np.array(ways, dtype=np.int8).reshape(len(ways), pieces)
 
 
 def enumerated(ask):
