@@ -235,6 +235,15 @@ def test_the_largest_count_is_one_of_each_stack():
     assert broken(built(5, FIVE), built(3, TWO, ONE), targets=(5, 3), most=2) == ()
 
 
+def test_a_barred_stack_is_named_in_whatever_order_it_stands_and_another_is_not():
+    barred = ((THREE, FIVE),)
+    assert broken(built(8, FIVE, THREE), barred=barred) == ("a stack that was not to be taken again",)
+    assert broken(built(8, FIVE, TWO, ONE), barred=barred) == ()
+    assert broken(built(8, FIVE, THREE), barred=((FIVE, TWO, ONE), (THREE, FIVE))) == (
+        "a stack that was not to be taken again",
+    )
+
+
 NO_END = "a block with one good face has no end to stand at"
 
 
