@@ -100,6 +100,23 @@ def test_the_largest_count_is_one_of_each_pile():
     )
 
 
+def test_a_nominal_sum_that_cannot_meet_the_height_is_left_out():
+    """101 and 99 are 100 and 90 by name: 190 together, which must be among the nominal sums."""
+    kinds = (kind(101, nominal=100), kind(99, nominal=90))
+    heights = ((195, 205),)
+
+    for nominals, found in [(((190, 190),), ((1, 1),)), (((100, 180), (200, 210)), None), ((), ((1, 1),))]:
+        asked = Puzzle(kinds=kinds, piles=(Pile(aim=200, heights=heights, kinds=(0, 1), nominals=nominals),))
+        assert counts(asked) == found
+
+
+def test_each_pile_has_its_own_nominal_sums():
+    kinds = (kind(101, nominal=100), kind(99, nominal=90))
+    piles = [Pile(aim=100, heights=((95, 105),), kinds=(0, 1), nominals=((n, n),)) for n in (90, 100)]
+
+    assert counts(Puzzle(kinds=kinds, piles=tuple(piles))) == ((0, 1), (1, 0))
+
+
 def test_a_fixed_total_is_kept():
     assert counts(puzzle([8, 5, 3], pile(8, 0, 1, 2), total=2)) == ((0, 1, 1),)
 

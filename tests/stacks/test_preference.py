@@ -126,6 +126,20 @@ def test_a_deviation_that_is_the_same_for_every_answer_counts_for_nothing():
     assert best(kinds, first, second) == ((1, 0, 0, 0), (0, 0, 0, 1))
 
 
+def test_heights_unequally_far_are_settled_by_their_deviation_before_the_largest_block():
+    kinds = [kind(10), kind(7)]
+
+    assert best(kinds, Pile(aim=8, heights=((7, 7), (10, 10)), kinds=(0, 1)), total=1) == ((0, 1),)
+
+
+def test_fewest_blocks_come_before_the_deviations_of_two_stacks_together():
+    """16 and 20 miss 12 and 16 by eight together; 7 + 5 and 16 miss nothing and are three."""
+    kinds = [kind(20), kind(16), kind(7), kind(5)]
+    piles = pile(12, range(4), spread=4), pile(16, range(4), spread=4)
+
+    assert best(kinds, *piles) == ((0, 1, 0, 0), (1, 0, 0, 0))
+
+
 def test_a_range_of_heights_with_ends_as_far_off_is_still_judged_by_its_deviation():
     kinds = [kind(9), kind(8)]
 
