@@ -117,6 +117,48 @@ def test_each_pile_has_its_own_nominal_sums():
     assert counts(Puzzle(kinds=kinds, piles=tuple(piles))) == ((0, 1), (1, 0))
 
 
+FACED = (kind(5, end_only=True), kind(3, end_only=True), kind(2, end_only=True), kind(1))
+
+
+def faced(aim, *kinds, **more):
+    return counts(Puzzle(kinds=FACED, piles=(Pile(aim=aim, heights=((aim, aim),), kinds=kinds, **more),)))
+
+
+def test_two_blocks_with_one_good_face_stand_at_the_two_ends_and_a_third_nowhere():
+    assert faced(8, 0, 1) == ((1, 1, 0, 0),)
+    assert faced(9, 0, 1, 3) == ((1, 1, 0, 1),)
+    assert faced(10, 0, 1, 2) is None
+
+
+def test_a_block_with_one_good_face_never_stands_alone():
+    assert faced(5, 0, 3) is None
+    assert faced(6, 0, 3) == ((1, 0, 0, 1),)
+
+
+def test_blocks_that_stand_anyway_keep_a_block_with_one_good_face_company():
+    assert faced(5, 0, standing=1) == ((1, 0, 0, 0),)
+
+
+def test_good_faces_that_stand_anyway_take_ends_too():
+    assert faced(5, 0, standing=1, faces=1) == ((1, 0, 0, 0),)
+    assert faced(8, 0, 1, standing=1, faces=1) is None
+    assert faced(8, 0, 1, standing=1, faces=0) == ((1, 1, 0, 0),)
+    assert faced(1, 3, standing=1, faces=1) == ((0, 0, 0, 1),)
+    assert faced(0, standing=1, faces=1) is None
+
+
+def test_under_a_wear_pair_there_is_no_end_for_one_good_face():
+    assert faced(5, 0, standing=2, ends=0) is None
+    assert faced(1, 3, standing=2, ends=0) == ((0, 0, 0, 1),)
+
+
+@pytest.mark.parametrize(("exactly", "found"), [(1, ((1, 0, 0),)), (2, ((0, 1, 1),)), (3, None)])
+def test_a_pile_has_the_number_of_blocks_it_must_have(exactly, found):
+    only = Pile(aim=8, heights=((8, 8),), kinds=(0, 1, 2), exactly=exactly)
+
+    assert counts(puzzle([8, 5, 3], only)) == found
+
+
 def test_a_fixed_total_is_kept():
     assert counts(puzzle([8, 5, 3], pile(8, 0, 1, 2), total=2)) == ((0, 1, 1),)
 
