@@ -39,14 +39,33 @@ GGG_G_15C = [
     (3, (3, -3), (5, -5), (10, -5), (20, -10)),
     (4, (4, -4), (6, -6), (12, -6), (24, -12)),
 ]
-# ASME B89.1.9-2002, inch table, µin, 00, 0, K, AS-1, AS-2: memory; the doubtful
-# 104 over 8 to 10 in is not tested
+# the longer rows, less certain: L, L + 2, twice and four times that, up to 16 in; half of it below
+GGG_G_15C += [
+    (upto, (upto, -upto), (rest, -rest), (2 * rest, -rest), (4 * rest, -2 * rest))
+    for upto, rest in ((size, size + 2) for size in (5, 6, 7, 8, 10, 12, 16))
+]
+GGG_G_15C += [(20, (20, -20), (20, -20), (40, -20), (80, -40))]
+# Variation of grade K, ISO 3650:1998, clause 7: memory; that of the former grade 00, DIN 861: seen
+TV_OF_K = [50, 50, 60, 60, 70, 80, 90, 100, 100, 120, 140, 160, 180, 200, 200, 250]
+# Limit deviation of grade 00 in nm: DIN 861 (seen), but 70 up to 10 mm (ASME B89.1.9-2002: memory)
+TE_OF_00 = [70, 70, 100, 120, 140, 200, 250, 300, 350, 450, 500, 600, 700, 800, 900, 1000]
+# ASME B89.1.9-2002, inch table, µin, 00, 0, K, AS-1, AS-2: memory; of the doubtful
+# row over 8 to 10 in, 104 for AS-2, only its place is tested
 ASME_INCH = [
+    (0.05, 4, 6, 12, 12, 24),
     (0.4, 3, 5, 8, 8, 18),
     (1, 3, 6, 12, 12, 24),
     (2, 4, 8, 16, 16, 32),
     (3, 5, 10, 20, 20, 40),
     (4, 6, 12, 24, 24, 48),
+    (5, 8, 16, 32, 32, 64),
+    (6, 8, 16, 32, 32, 64),
+    (7, 10, 20, 40, 40, 80),
+    (8, 10, 20, 40, 40, 80),
+    (10, 12, 24, 48, 48, None),
+    (12, 14, 28, 56, 56, 112),
+    (16, 18, 36, 72, 72, 144),
+    (20, 20, 44, 88, 88, 176),
 ]
 
 
@@ -68,13 +87,12 @@ def test_asme_metric_grades_have_the_limits_of_iso_3650(upto, zero, one, two):
     for asme, printed in (("0", zero), ("AS-1", one), ("AS-2", two)):
         te, tv = (int(Fraction(text) * UM) for text in printed.split())
         found = allowed(Standard.ASME_B89_1_9, asme, upto * MM)
-        assert (found.upper, found.variation, found.basis) == (te, tv, "derived")
+        assert (found.upper, found.lower, found.variation, found.basis) == (te, -te, tv, "derived")
 
 
 def test_grade_k_has_te_of_grade_1_and_a_smaller_tv():
     # ISO 3650:1998, clause 7: memory
-    tv = [50, 50, 60, 60, 70, 80, 90, 100, 100, 120, 140, 160, 180, 200, 200, 250]
-    for (upto, _, one, _), variation in zip(ISO_3650, tv, strict=True):
+    for (upto, _, one, _), variation in zip(ISO_3650, TV_OF_K, strict=True):
         found = allowed(Standard.ISO_3650, "K", upto * MM)
         assert found.upper == Fraction(one.split()[0]) * UM
         assert (found.variation, found.basis) == (variation * NM, "memory")
@@ -92,7 +110,49 @@ def test_ggg_g_15c_inch_limits(upto, half, one, two, three):
 def test_asme_inch_limits(upto, printed):
     for grade, te in zip(("00", "0", "K", "AS-1", "AS-2"), printed, strict=True):
         found = allowed(Standard.ASME_B89_1_9, grade, int(upto * INCH), Unit.INCH)
-        assert (found.upper, found.lower, found.variation) == (te * UIN, -te * UIN, None)
+        if te is not None:
+            assert (found.upper, found.lower, found.variation) == (te * UIN, -te * UIN, None)
+            assert (found.source, found.basis) == (ASME_INCH_SOURCE, "memory")
+
+
+@pytest.mark.parametrize("row", range(16))
+def test_asme_metric_grades_00_and_k_vary_as_grade_k_of_iso_3650(row):
+    upto, te_of_k = ISO_3650[row][0], Fraction(ISO_3650[row][2].split()[0]) * 1000
+    for grade, te in (("00", TE_OF_00[row]), ("K", te_of_k)):
+        found = allowed(Standard.ASME_B89_1_9, grade, upto * MM)
+        assert (found.upper, found.variation) == (te * NM, TV_OF_K[row] * NM)
+        assert found.source == "ASME B89.1.9-2002, metric table of limit deviations"
+        assert found.basis == "memory"
+
+
+ASME_INCH_SOURCE = "ASME B89.1.9-2002, inch table of limit deviations"
+ENDS = [
+    # standard, unit, grade, lower end and whether it belongs, upper end of each row in the unit
+    (Standard.ISO_3650, Unit.MILLIMETRE, "1", (Fraction(1, 2), True), [row[0] for row in ISO_3650]),
+    (Standard.ASME_B89_1_9, Unit.MILLIMETRE, "AS-1", (Fraction(1, 2), True), [row[0] for row in ISO_3650]),
+    (Standard.ASME_B89_1_9, Unit.INCH, "AS-1", (Fraction(1, 100), True), [row[0] for row in ASME_INCH]),
+    (Standard.GGG_G_15C, Unit.INCH, "1", (0, False), [row[0] for row in GGG_G_15C]),
+]
+
+
+@pytest.mark.parametrize(("standard", "unit", "grade", "lowest", "ends"), ENDS)
+def test_a_row_ends_with_its_printed_length_and_the_next_begins_a_picometre_above(
+    standard, unit, grade, lowest, ends
+):
+    sizes = [int(Fraction(str(end)) * unit.picometres) for end in ends]
+    for size, following in pairwise(sizes):
+        assert allowed(standard, grade, size + 1, unit) == allowed(standard, grade, following, unit)
+    assert allowed(standard, grade, sizes[-1] + 1, unit) is None
+    begin = int(lowest[0] * unit.picometres)
+    assert (allowed(standard, grade, begin, unit) is not None) == lowest[1]
+    assert allowed(standard, grade, begin - 1, unit) is None
+    assert allowed(standard, grade, begin + 1, unit) == allowed(standard, grade, sizes[0], unit)
+
+
+def test_the_standards_are_called_by_their_designations():
+    assert [str(standard) for standard in Standard] == ["ISO 3650", "ASME B89.1.9", "GGG-G-15C"]
+    metric = allowed(Standard.GGG_G_15C, "1", MM)
+    assert metric.source == "US Federal Specification GGG-G-15C (1975), metric table"
 
 
 def test_asme_inch_limits_are_the_metric_ones_within_rounding():
