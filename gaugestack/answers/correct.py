@@ -1,7 +1,9 @@
 """A measured error to the next stack: the answer of the command `correct`.
 
->>> answer = correct("7d7m30s", asked=CorrectAsked(rise="0.0004in", span="3in"), bar=bar, stock=stock)
+    >>> asked = CorrectAsked(rise="0.0004in", span="3in", use=Use.COMPOUND)
+    >>> answer = correct("3in/ft", asked=asked, bar=bar, stock=stock)
 
+What was set is an angle, or a taper with the use that says which of its angles.
 The old stack is what the set makes for the old height, or the blocks named.
 The new one keeps all but one of them where that will do; else it is the best the
 set makes.  Signs: positive is too steep, the end over the raised roll high.
@@ -12,16 +14,17 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from gaugestack.angles.angle import Angle
+from gaugestack.angles.angle import Angle, read_angle
+from gaugestack.angles.callout import read_call_out
 from gaugestack.angles.correction import below_resolution, error_from_rise, error_on_seat, part_error
 from gaugestack.angles.correction import correct as corrected
-from gaugestack.angles.published import looks_like_a_name
+from gaugestack.angles.flat import Flat, setting_angle
 from gaugestack.angles.sine import angle_of
 from gaugestack.angles.taper import Taper, Use
 from gaugestack.answers.asked import asked_angle, asked_length, spoken_of, wanted
 from gaugestack.answers.options import Choice
 from gaugestack.answers.stack import compose_heights
-from gaugestack.errors import UsageError
+from gaugestack.errors import TextError, UsageError
 from gaugestack.lengths import Length, ReadLength, exact_text
 from gaugestack.stacks.request import Found
 from gaugestack.stacks.solve import compose
@@ -84,6 +87,7 @@ class Change:
 class CorrectAnswer:
     """The corrected setting and the stack for it.
 
+    `called` is None where an angle was said; `use` is that of a cone.
     `change` is None where one of the stacks is not there.  `achieved` and
     `error_arcsec` are what the new stack sets.
     """
@@ -97,6 +101,8 @@ class CorrectAnswer:
     achieved: Angle | None
     error_arcsec: Fraction | None
     part: PartError | None = None
+    called: Taper | Flat | None = None
+    use: Use | None = None
 
     @property
     def standing(self) -> tuple[Block, ...]:
@@ -104,16 +110,25 @@ class CorrectAnswer:
         built = _built(self.old)
         return built.blocks if built else ()
 
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What should be known of the taper and of the new stack."""
+        question = self.called.question if isinstance(self.called, Taper) else ""
+        return (question, *self.new.remarks) if question else self.new.remarks
+
 
 def correct(
-    angle: str, *, asked: CorrectAsked, bar: SineBar, stock: Stock, choice: Choice | None = None
+    text: str, *, asked: CorrectAsked, bar: SineBar, stock: Stock, choice: Choice | None = None
 ) -> CorrectAnswer:
-    """Return the next height and stack for a bar whose error was measured.
+    """Return the next height and stack for a bar whose error was measured; `text` is an angle or a taper.
 
-    Raises UsageError where the error is not said once, or leaves no angle to set.
+    Raises UsageError where the error is not said once, or leaves no angle to
+    set; for a cone without a use; for a text that may be an angle or a ratio.
     """
     choice = (choice or Choice()).begun()
-    set_angle = _set_before(angle)
+    called = _called(text, asked, stock)
+    with spoken_of({"use": "--for"}):
+        set_angle = asked_angle(text, "ANGLE").angle if called is None else setting_angle(called, asked.use)
     error = _error(asked, stock)
     with spoken_of({"angle": "ANGLE", "error": "--error"}):
         found = corrected(set_angle, error, bar)
@@ -131,15 +146,41 @@ def correct(
         achieved=achieved,
         error_arcsec=achieved - found.new_angle if achieved else None,
         part=_part(asked, set_angle, error),
+        called=called,
+        use=asked.use if isinstance(called, Taper) else None,
     )
 
 
-def _set_before(text: str) -> Angle:
-    """Return the angle that was set.  Raises UsageError, also for a taper: it has two."""
-    if looks_like_a_name(text):
-        sentence = f"{text!r} is a taper, which has two angles: say the one that was set"
-        raise UsageError.about("ANGLE", sentence, hint=f"gaugestack tapers {text} tells both")
-    return asked_angle(text, "ANGLE").angle
+def _called(text: str, asked: CorrectAsked, stock: Stock) -> Taper | Flat | None:
+    """Return the taper that was set, None where the text is an angle.
+
+    Raises UsageError where it is neither, or may be both (`1:20` without a use),
+    and for what a flat does not have.
+    """
+    angle = _is_an_angle(text)
+    try:
+        called = read_call_out(text, bare_unit=stock.unit)
+    except TextError as error:
+        if angle:
+            return None
+        raise error.named("ANGLE") from None
+    if angle and asked.use is None:
+        hint = "write it like 1d20m for the angle; add --for compound or --for inspection for the taper"
+        raise UsageError.about("ANGLE", f"{text!r} may be degrees and minutes or a taper", hint=hint)
+    if isinstance(called, Flat):
+        for option, value in (("--half-error", asked.half_error), ("--part-length", asked.length)):
+            if value is not None:
+                raise UsageError.about(option, "means nothing for a flat: it has no half angle, no diameter")
+    return called
+
+
+def _is_an_angle(text: str) -> bool:
+    """Tell whether a text can be read as an angle."""
+    try:
+        read_angle(text)
+    except TextError:
+        return False
+    return True
 
 
 def _error(asked: CorrectAsked, stock: Stock) -> Angle:

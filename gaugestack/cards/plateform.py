@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gaugestack.angles.flat import Flat
 from gaugestack.cards.jsonform import Form, bar_form, block_form, degrees, headed, seconds, stack_fields
 from gaugestack.cards.latheform import cone_fields, length_text
 from gaugestack.lengths import exact_text
@@ -59,6 +60,7 @@ def correct_form(answer: CorrectAnswer) -> Form:
     found, unit = answer.correction, answer.bar.unit
     form: Form = {
         **stack_fields(answer.new),
+        **_called_fields(answer),
         "old_angle_degrees": degrees(found.old_angle),
         "error_degrees": degrees(found.error),
         "error_measured_arcsec": seconds(found.error.arcseconds),
@@ -74,7 +76,7 @@ def correct_form(answer: CorrectAnswer) -> Form:
         "achieved_angle_degrees": None if answer.achieved is None else degrees(answer.achieved),
         "error_arcsec": None if answer.error_arcsec is None else seconds(answer.error_arcsec),
         "bar": bar_form(answer.bar),
-        "remarks": list(answer.new.remarks),
+        "remarks": [*answer.remarks],
     }
     if answer.change:
         form["take_out"] = [block_form(block) for block in answer.change.out]
@@ -85,6 +87,15 @@ def correct_form(answer: CorrectAnswer) -> Form:
         form["diameter_error"] = length_text(answer.part.on_diameter, unit)
         form["diameter_error_said"] = answer.part.text
     return headed("correct", form)
+
+
+def _called_fields(answer: CorrectAnswer) -> Form:
+    """Return the taper that was set, and for which use; nothing where an angle was said."""
+    if isinstance(answer.called, Flat):
+        return {"call_out": answer.called.call_out, "reading": answer.called.reading}
+    if answer.called is None or answer.use is None:
+        return {}
+    return {**cone_fields(answer.called), "for": answer.use.value}
 
 
 def from_stack_form(answer: FromStackAnswer) -> Form:

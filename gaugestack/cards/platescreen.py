@@ -8,10 +8,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import arcsec_text
+from gaugestack.angles.flat import Flat
+from gaugestack.angles.taper import Use
 from gaugestack.cards.anglescreen import bar_said, both
 from gaugestack.cards.drawing import LINES, Pen
 from gaugestack.cards.gaugescreen import stack_lines
-from gaugestack.cards.rows import figure_lines, head, row, shown
+from gaugestack.cards.rows import cone_said, figure_lines, head, row, shown
 from gaugestack.cards.screen import blocks_line, page, remark_lines
 from gaugestack.lengths import Unit, exact_text, small_text
 
@@ -49,6 +51,7 @@ def correct_text(answer: CorrectAnswer, pen: Pen = LINES) -> str:
     over = 100 * (found.over_correction - 1)
     lines = [
         *head(f"{both(found.old_angle)} on {bar_said(answer.bar)}"),
+        *_called_lines(answer),
         *row("measured", f"{arcsec_text(found.error.arcseconds)}, {_way(found.error.arcseconds > 0)}"),
         *row("set now", f"{both(found.new_angle)}"),
         *row("height", f"{shown(found.old_height, unit)} -> {shown(found.new_height, unit)}"),
@@ -68,7 +71,7 @@ def correct_text(answer: CorrectAnswer, pen: Pen = LINES) -> str:
     if answer.achieved is not None and answer.error_arcsec is not None:
         lines += row("stack gives", f"{both(answer.achieved)}, error {arcsec_text(answer.error_arcsec)}")
     lines += ["", *stack_lines(answer.new, pen)]
-    return page((*lines, *remark_lines(answer.new.remarks)))
+    return page((*lines, *remark_lines(answer.remarks)))
 
 
 def from_stack_text(answer: FromStackAnswer, figures: Iterable[str] = ()) -> str:
@@ -86,6 +89,15 @@ def from_stack_text(answer: FromStackAnswer, figures: Iterable[str] = ()) -> str
         lines += row("half angle", both(taper.half))
         lines += row("included", both(taper.included))
     return page((*lines, *figure_lines(figures), *remark_lines(answer.remarks)))
+
+
+def _called_lines(answer: CorrectAnswer) -> Iterator[str]:
+    """Say of which taper the angle was set, and which of its angles it is."""
+    if isinstance(answer.called, Flat):
+        yield from row("taper", answer.called.reading)
+    elif answer.called is not None:
+        which = "half" if answer.use is Use.COMPOUND else "included"
+        yield from row("taper", f"{cone_said(answer.called)}: its {which} angle was set")
 
 
 def _signed(length: int, answer: CorrectAnswer) -> str:

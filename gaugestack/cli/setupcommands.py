@@ -33,6 +33,9 @@ from gaugestack.cli.shared import (
 
 app = typer.Typer()
 
+SetBefore = Annotated[
+    list[str], typer.Argument(metavar="ANGLE|CALLOUT...", help="The angle that was set, or the taper.")
+]
 UseOption = Annotated[
     str | None,
     typer.Option("--for", metavar="USE", help="What was set: compound (half) or inspection (included)."),
@@ -101,9 +104,11 @@ def plate(
     leave(answer.stack.outcome)
 
 
-@app.command(epilog="Example: gaugestack correct 30deg --bar 5in --rise 0.0006in --span 3in")
+@app.command(
+    epilog="Example: gaugestack correct morse 2 --for inspection --bar 5in --rise 0.0004in --span 3in"
+)
 def correct(
-    angle: Annotated[list[str], typer.Argument(metavar="ANGLE", help="The angle that was set.")],
+    text: SetBefore,
     bar: BarOption = None,
     bars: BarsOption = None,
     rise: Annotated[
@@ -158,7 +163,7 @@ def correct(
     )
     choice = chosen(tolerance, basis, (without, None), wear, most, less_used=False, times=effort)
     found = find_bar(bar, stock, known_bars(stock, bars))
-    answer = answer_correct(" ".join(angle), asked=asked, bar=found, stock=stock, choice=choice)
+    answer = answer_correct(" ".join(text), asked=asked, bar=found, stock=stock, choice=choice)
     finish(jsonform.text(plateform.correct_form(answer)) if json else platescreen.correct_text(answer, pen()))
     leave(answer.new.outcome)
 

@@ -166,12 +166,103 @@ def test_a_stack_of_one_block_that_goes_leaves_no_rest():
     assert "-0.0139 mm (-13.9 µm)" in done.out
 
 
-def test_a_taper_is_asked_for_the_one_of_its_angles_that_was_set():
-    done = gaugestack("correct", "morse", "2", "--bar", "5in", "--rise", "0.001in", "--span", "3in")
+INDICATED = ("--rise", "0.0004in", "--span", "3in")
 
-    assert done.code == 2
-    assert done.err.splitlines() == [
-        "ANGLE: 'morse 2' is a taper, which has two angles: say the one that was set",
-        "  gaugestack tapers morse 2 tells both",
-    ]
-    assert gaugestack("correct", "morse 2", "--bar", "5in", "--rise", "0.001in").err.startswith("ANGLE: ")
+
+@pytest.mark.parametrize(
+    ("words", "use", "degrees"),
+    [
+        (("3/4in/ft",), "inspection", 3 + 34 / 60 + 47 / 3600),
+        (("3/4in/ft",), "compound", 1 + 47 / 60 + 24 / 3600),
+        (("1:20",), "inspection", 2 + 51 / 60 + 51 / 3600),
+        (("14.25deg", "included"), "compound", 7.125),
+        (("1:20",), "compound", 1 + 25 / 60 + 56 / 3600),
+    ],
+)
+def test_a_taper_is_corrected_from_the_one_of_its_angles_that_was_set(words, use, degrees):
+    """Machinery's Handbook, tapers per foot and corresponding angles; ISO 1119: 1:20 is 2 51 51 included."""
+    found = correct(*words, "--for", use, *INDICATED)
+
+    assert found["old_angle_degrees"] == pytest.approx(degrees, abs=0.6 / 3600)
+    assert found["for"] == use
+    assert found["call_out"] == " ".join(words)
+
+
+def test_a_taper_and_the_angle_it_has_are_corrected_alike():
+    """7 7 30 and the half angle of 3 in per foot are 0.06 seconds apart: the same blocks, the same change."""
+    taper = correct("3in/ft", "--for", "compound", *INDICATED)
+    angle = correct("7d7m30s", *INDICATED)
+
+    for field in ("take_out", "put_in", "error_measured_arcsec"):
+        assert taper[field] == angle[field]
+    assert inches(taper["change"]) == pytest.approx(inches(angle["change"]), abs=2e-8)
+    assert "call_out" not in angle
+
+
+def test_the_screen_says_which_angle_of_the_taper_was_set():
+    def said(*words):
+        return " ".join(gaugestack("correct", *words, *INDICATED, *BOX).out.split())
+
+    assert "taper 1:20 on diameter (ISO 3040) = 0.6 in/ft on diameter: its half angle was set" in said(
+        "1:20", "--for", "compound"
+    )
+    assert "its included angle was set" in said("morse", "2", "--for", "inspection")
+    assert "taper flat, slope 1:12 measured" in said("flat", "1:12")
+
+
+def test_a_taper_said_with_a_part_s_length_gives_the_error_on_its_diameter():
+    """2 x 3 in x tan(27.5 s) x (1 + tan^2 of 7.125 degrees), derived."""
+    found = correct("3in/ft", "--for", "compound", *INDICATED, "--part-length", "3in")
+
+    assert inches(found["diameter_error"]) == pytest.approx(6 * 0.0004 / 3 * (1 + 0.125**2), rel=1e-3)
+
+
+def test_a_question_about_the_taper_is_asked_here_too():
+    asked = gaugestack("taper", "60deg included", "--json", *BOX).json["remarks"]
+
+    assert set(asked) <= set(correct("60deg", "included", "--for", "compound", *INDICATED)["remarks"])
+
+
+@pytest.mark.parametrize(
+    ("words", "lines"),
+    [
+        (
+            ("morse", "2"),
+            ["--for: the half or the included angle of the cone?", "  compound or inspection"],
+        ),
+        (
+            ("1:20",),
+            [
+                "ANGLE: '1:20' may be degrees and minutes or a taper",
+                "  write it like 1d20m for the angle; add --for compound or --for inspection for",
+                "    the taper",
+            ],
+        ),
+        (
+            ("flat", "1:12", "--part-length", "3in"),
+            ["--part-length: means nothing for a flat: it has no half angle, no diameter"],
+        ),
+        (
+            ("flat", "1:12", "--for", "compound"),
+            [
+                "--for: a flat wedge has no half and no included angle: compound asks for one of them",
+                "  its one angle is 4.763642°",
+            ],
+        ),
+        (
+            ("1/4", "--for", "compound"),
+            ["ANGLE: '1/4' may be a ratio, a slope or inches per foot", "    1/4"],
+        ),
+    ],
+    ids=" ".join,
+)
+def test_what_was_set_must_be_one_thing(words, lines):
+    done = gaugestack("correct", *words, *INDICATED, "--bar", "5in")
+
+    assert (done.code, done.out) == (2, "")
+    assert done.err.splitlines()[: len(lines)] == lines
+
+
+def test_degrees_and_minutes_with_a_zero_are_no_ratio():
+    assert correct("7:07", *INDICATED)["old_angle_degrees"] == pytest.approx(7 + 7 / 60)
+    assert correct("7:07:30", *INDICATED)["old_angle_degrees"] == 7.125

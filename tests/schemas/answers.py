@@ -531,6 +531,8 @@ CORRECT = form(
     },
     {
         **STACKS_MAY,
+        **CONE,
+        "for": ref("use"),
         "take_out": BLOCKS,
         "put_in": BLOCKS,
         "one_block_changes": TRUTH,

@@ -129,6 +129,7 @@ TOLD = (
     "job far.yaml --set small.yaml",
     "correct 30deg --bar 5in --half-error 1m --for compound --part-length 3in",
     "correct 30deg --bar 5in --rise 0.0006in --span 3in --set small.yaml",
+    "correct flat 1:12 --bar 5in --rise 0.0006in --span 3in",
     f"lathe swing 1:20 --travel 3in --reading 0.0770in --along carriage {READ} --radius 5in",
     "lathe offset 1:20 --between 10in --length 3in --measured 0.25in",
     f"lathe collars 1:20 --collars 1.1in 1in --spacing 2in {READ}",
