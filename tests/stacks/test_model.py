@@ -2,6 +2,7 @@ from itertools import combinations, combinations_with_replacement
 
 import pytest
 
+from gaugestack.stacks import model
 from gaugestack.stacks.model import Decision, Effort, Kind, Pile, Puzzle, Verdict, decide
 
 
@@ -294,6 +295,34 @@ def test_an_answer_of_an_earlier_stage_is_kept_at_the_limit():
         for stack in decision.counts:
             assert 8990 <= sum(size * count for size, count in zip(sizes, stack, strict=True)) <= 9010
     assert any(decision.counts for decision in decisions if decision.verdict is Verdict.LIMIT)
+
+
+def ending(monkeypatch, *statuses):
+    """Let the solver solve, and say of each stage in turn what is asked here."""
+    told = iter(statuses)
+
+    def search(draft, solver):
+        solver.solve(draft.model)
+        return getattr(draft.cp, next(told))
+
+    monkeypatch.setattr(model, "_search", search)
+    sizes = [size * 3 - size % 4 for size in range(60, 0, -1)]
+    return decide(puzzle(sizes, pile(211, *range(60), heights=((208, 214),)), total=3))
+
+
+def test_a_stage_that_is_only_feasible_ends_at_the_limit_with_its_answer(monkeypatch):
+    decision = ending(monkeypatch, "FEASIBLE")
+
+    assert decision.verdict is Verdict.LIMIT
+    assert sum(decision.counts[0]) == 3
+
+
+def test_a_stage_that_finds_nothing_leaves_the_answer_of_the_stage_before(monkeypatch):
+    first = ending(monkeypatch, "FEASIBLE")
+    decision = ending(monkeypatch, "OPTIMAL", "UNKNOWN")
+
+    assert decision == Decision(verdict=Verdict.LIMIT, counts=first.counts)
+    assert ending(monkeypatch, "UNKNOWN") == Decision(verdict=Verdict.LIMIT)
 
 
 def test_the_default_effort_decides_a_small_puzzle():
