@@ -164,3 +164,34 @@ def test_the_judge_refuses_an_empty_stack():
 def test_approval_raises_what_is_broken():
     with pytest.raises(OurBug, match="differ by"):
         differencejudge.approve(asked(1), stack(POOL[1]), stack(POOL[3]))
+
+
+def test_a_wear_pair_of_another_thickness_and_one_block_more_make_a_difference():
+    """8 is 2 of the pairs and the 6: one block, though 9 - 3 would do as well."""
+    pairs = (wear_pair(2), wear_pair(1, first=3))
+
+    assert stacks(8, ends=pairs) == (["2", "6", "2"], ["1", "1"])
+
+
+def test_at_the_limit_wear_pairs_that_make_the_difference_alone_are_not_forgotten():
+    pairs = (wear_pair(2), wear_pair(1, first=3))
+    outcome = compose_difference(asked(2, ends=pairs), Effort(limit=0))
+
+    assert isinstance(outcome, Undecided)
+    assert outcome.at_least == 4
+
+
+@pytest.mark.parametrize(
+    ("pool", "found"), [((19, 13, 7, 3), (["7"], ["3"])), ((16, 12, 9, 3), (["9"], ["3"]))]
+)
+def test_of_differences_as_far_off_on_both_sides_the_lower_stack_decides(pool, found):
+    """5 wanted: 7 - 3 and 13 - 7, or 16 - 12 and 9 - 3, miss by one on either side."""
+    assert stacks(5, pool=tuple(block(size) for size in pool), tolerance=1) == found
+
+
+def test_on_certified_lengths_each_stack_is_its_own_certified_length():
+    pool = (block(9, deviation=Length(300)), block(7, deviation=Length(-200)), block(3))
+    found = compose_difference(asked(2, pool=pool, tolerance="0.001", basis=Basis.CERTIFIED))
+
+    assert (found.high.target, found.low.target) == (mm(9) + 300, mm(7) - 200)
+    assert found.deviation == 500
