@@ -5,7 +5,7 @@ import pytest
 from gaugestack.blocks import Basis
 from gaugestack.errors import OurBug
 from gaugestack.lengths import Length
-from gaugestack.stacks import differencejudge
+from gaugestack.stacks import differencejudge, meeting
 from gaugestack.stacks.difference import compose_difference
 from gaugestack.stacks.differencerequest import DifferenceFound, DifferenceRequest
 from gaugestack.stacks.effort import Effort
@@ -195,3 +195,24 @@ def test_on_certified_lengths_each_stack_is_its_own_certified_length():
 
     assert (found.high.target, found.low.target) == (mm(9) + 300, mm(7) - 200)
     assert found.deviation == 500
+
+
+def test_a_difference_of_more_blocks_than_are_met_is_left_to_the_model():
+    """24 is 9 + 7 + 6 + 5 - 3, and nothing else makes it."""
+    assert stacks(24) == (["9", "7", "6", "5"], ["3"])
+    undecided = compose_difference(asked(24), Effort(limit=0))
+    assert (undecided.best, undecided.at_least) == ((), 5)
+
+
+def test_blocks_that_stand_anyway_count_in_what_it_takes_at_the_least():
+    pairs = (wear_pair(2), wear_pair(2, first=3))
+
+    assert compose_difference(asked(24, ends=pairs), Effort(limit=0)).at_least == 4 + 5
+
+
+@pytest.mark.parametrize("difference", [1, 2, 8, 11, 13, 24])
+def test_where_too_many_sides_meet_to_be_looked_at_the_answer_is_the_same(monkeypatch, difference):
+    found = stacks(difference)
+    monkeypatch.setattr(meeting, "MOST_PAIRS", 0)
+
+    assert stacks(difference) == found
