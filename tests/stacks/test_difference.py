@@ -5,10 +5,11 @@ import pytest
 from gaugestack.blocks import Basis
 from gaugestack.errors import OurBug
 from gaugestack.lengths import Length
-from gaugestack.stacks import differencejudge, meeting
+from gaugestack.stacks import difference, differencejudge, meeting
 from gaugestack.stacks.difference import compose_difference
 from gaugestack.stacks.differencerequest import DifferenceFound, DifferenceRequest
 from gaugestack.stacks.effort import Effort
+from gaugestack.stacks.model import Decision, Verdict, decide
 from gaugestack.stacks.request import Built, Impossible, Proof, Undecided
 from tests.stacks.making import block, built, mm, request, sizes, wear_pair
 
@@ -200,19 +201,26 @@ def test_on_certified_lengths_each_stack_is_its_own_certified_length():
 def test_a_difference_of_more_blocks_than_are_met_is_left_to_the_model():
     """24 is 9 + 7 + 6 + 5 - 3, and nothing else makes it."""
     assert stacks(24) == (["9", "7", "6", "5"], ["3"])
-    undecided = compose_difference(asked(24), Effort(limit=0))
-    assert (undecided.best, undecided.at_least) == ((), 5)
 
 
-def test_blocks_that_stand_anyway_count_in_what_it_takes_at_the_least():
-    pairs = (wear_pair(2), wear_pair(2, first=3))
+def counting_to_the_limit(puzzle, effort):
+    """Decide a puzzle of so many blocks; end at the limit where they would have to be counted."""
+    return Decision(verdict=Verdict.LIMIT) if puzzle.total is None else decide(puzzle, effort)
 
-    assert compose_difference(asked(24, ends=pairs), Effort(limit=0)).at_least == 4 + 5
+
+@pytest.mark.parametrize(
+    ("height", "pairs", "blocks"), [(24, (), 5), (30, (wear_pair(2), wear_pair(2, first=3)), 4 + 5)]
+)
+def test_where_no_few_blocks_make_it_so_much_is_known_at_the_limit(monkeypatch, height, pairs, blocks):
+    monkeypatch.setattr(difference, "decide", counting_to_the_limit)
+    undecided = compose_difference(asked(height, ends=pairs))
+
+    assert (undecided.best, undecided.at_least) == ((), blocks)
 
 
-@pytest.mark.parametrize("difference", [1, 2, 8, 11, 13, 24])
-def test_where_too_many_sides_meet_to_be_looked_at_the_answer_is_the_same(monkeypatch, difference):
-    found = stacks(difference)
+@pytest.mark.parametrize("height", [1, 2, 8, 11, 13, 24])
+def test_where_too_many_sides_meet_to_be_looked_at_the_answer_is_the_same(monkeypatch, height):
+    found = stacks(height)
     monkeypatch.setattr(meeting, "MOST_PAIRS", 0)
 
-    assert stacks(difference) == found
+    assert stacks(height) == found
