@@ -224,3 +224,26 @@ def test_where_too_many_sides_meet_to_be_looked_at_the_answer_is_the_same(monkey
     monkeypatch.setattr(meeting, "MOST_PAIRS", 0)
 
     assert stacks(height) == found
+
+
+def test_an_answer_not_proven_by_the_limit_is_told_as_such(monkeypatch):
+    monkeypatch.setattr(difference, "decide", lambda *given: replace(decide(*given), verdict=Verdict.LIMIT))
+    undecided = compose_difference(asked(1))
+
+    assert isinstance(undecided, Undecided)
+    assert [sizes(stack) for stack in undecided.best] == [["6"], ["5"]]
+    assert undecided.at_least == 2
+
+
+def test_wear_pairs_count_with_their_certified_lengths():
+    """The pairs differ by 2 mm and 600 pm; 8 mm and 600 pm is made with the 6."""
+    thick = tuple(replace(one, deviation=Length(300)) for one in wear_pair(2))
+    found = compose_difference(asked("8.0000006", ends=(thick, wear_pair(1, first=3)), basis=Basis.CERTIFIED))
+
+    assert (sizes(found.high), sizes(found.low), found.deviation) == (["2", "6", "2"], ["1", "1"], 0)
+
+
+def test_wear_pairs_alone_have_no_grid():
+    pairs = (wear_pair(2), wear_pair(1, first=3))
+
+    assert compose_difference(asked("2.000000001", pool=(), ends=pairs)).proof is Proof.SOLVER
