@@ -77,6 +77,35 @@ def test_morse_has_its_gauge_line_in_both_units(number, inch, metric):
     assert rounded_text(line, Unit.MILLIMETRE, 3) == metric
 
 
+# steep tapers: inches of ASME B5.10, steep series, millimetres of ISO 297; 40 and 50 seen, the rest
+# from memory
+@pytest.mark.parametrize(
+    ("number", "inch", "metric"),
+    [
+        ("10", "0.625 in", "15.875 mm"),
+        ("20", "0.875 in", "22.225 mm"),
+        ("25", "1 in", "25.400 mm"),
+        ("30", "1.25 in", "31.750 mm"),
+        ("35", "1.5 in", "38.100 mm"),
+        ("40", "1.75 in", "44.450 mm"),
+        ("45", "2.25 in", "57.150 mm"),
+        ("50", "2.75 in", "69.850 mm"),
+        ("60", "4.25 in", "107.950 mm"),
+    ],
+)
+def test_a_steep_taper_has_its_gauge_line_in_both_units(number, inch, metric):
+    line = find_published(f"7/24 {number}").gauge_line
+    assert exact_text(line, Unit.INCH) == inch
+    assert rounded_text(line, Unit.MILLIMETRE, 3) == metric
+
+
+# ISO 296: the number of a metric taper is its diameter at the gauge plane; 6 and 80 seen, the rest
+# from memory
+@pytest.mark.parametrize("number", [4, 6, 80, 100, 120, 160, 200])
+def test_a_metric_taper_is_called_by_its_gauge_line(number):
+    assert find_published(f"metric {number}").gauge_line == read_length(f"{number} mm").length
+
+
 # Machinery's Handbook, dimensions of standard tapers: rates to four places and half angles seen
 @pytest.mark.parametrize(
     ("number", "four_places", "half", "included"),
