@@ -198,6 +198,13 @@ def test_on_certified_lengths_each_stack_is_its_own_certified_length():
     assert found.deviation == 500
 
 
+@pytest.fixture
+def met_up_to_four(monkeypatch):
+    """Meet four blocks at most, that a small pool shows what comes after."""
+    monkeypatch.setattr(difference, "MOST_MET", 4)
+
+
+@pytest.mark.usefixtures("met_up_to_four")
 def test_a_difference_of_more_blocks_than_are_met_is_left_to_the_model():
     """24 is 9 + 7 + 6 + 5 - 3, and nothing else makes it."""
     assert stacks(24) == (["9", "7", "6", "5"], ["3"])
@@ -208,6 +215,7 @@ def counting_to_the_limit(puzzle, effort):
     return Decision(verdict=Verdict.LIMIT) if puzzle.total is None else decide(puzzle, effort)
 
 
+@pytest.mark.usefixtures("met_up_to_four")
 @pytest.mark.parametrize(
     ("height", "pairs", "blocks"), [(24, (), 5), (30, (wear_pair(2), wear_pair(2, first=3)), 4 + 5)]
 )
@@ -247,3 +255,11 @@ def test_wear_pairs_alone_have_no_grid():
     pairs = (wear_pair(2), wear_pair(1, first=3))
 
     assert compose_difference(asked("2.000000001", pool=(), ends=pairs)).proof is Proof.SOLVER
+
+
+def test_on_nominal_sizes_deviations_count_for_nothing():
+    thick = tuple(replace(one, deviation=Length(300)) for one in wear_pair(2))
+    pool = (block(6, deviation=Length(100)),)
+    found = compose_difference(asked(8, pool=pool, ends=(thick, wear_pair(1, first=3))))
+
+    assert (found.high.target, found.low.target, found.deviation) == (mm(10), mm(2), 0)
