@@ -15,7 +15,7 @@ from gaugestack.errors import UsageError
 from gaugestack.lengths import ReadLength, exact_text
 from gaugestack.stacks.difference import compose_difference
 from gaugestack.stacks.differencerequest import DifferenceFound, DifferenceRequest
-from gaugestack.stacks.request import Found, Impossible, WayOut
+from gaugestack.stacks.request import Found, Impossible, Undecided, WayOut
 from gaugestack.stacks.wringing import plan
 
 if TYPE_CHECKING:
@@ -49,7 +49,7 @@ def rolls_are_free(bar: SineBar) -> bool:
 def with_difference(single: StackAnswer, stock: Stock, choice: Choice) -> Pair:
     """Return the two stacks where the single one is impossible and two can be made, else the single answer.
 
-    The reason against a single stack becomes a remark.
+    The reason against a single stack becomes a remark; so does a search for two that ended undecided.
     """
     if not isinstance(single.outcome, Impossible):
         return Pair(stack=single)
@@ -57,6 +57,8 @@ def with_difference(single: StackAnswer, stock: Stock, choice: Choice) -> Pair:
         pair = difference_stacks(single, stock, choice)
     except UsageError:
         return Pair(stack=_with_bare_pair(single, single.outcome, stock, choice))
+    if isinstance(pair.stack.outcome, Undecided):
+        return Pair(stack=replace(single, remarks=(*single.remarks, _UNDECIDED)))
     if pair.found is None:
         return Pair(stack=single)
     said = f"no single stack makes {_asked(single)}: {single.outcome.sentence}"
@@ -86,6 +88,12 @@ def difference_stacks(single: StackAnswer, stock: Stock, choice: Choice) -> Pair
         remarks=_remarks(outcome, single, plans, paired=bool(rules.ends)),
     )
     return Pair(stack=answer, found=outcome)
+
+
+_UNDECIDED = (
+    "whether two stacks, one under each roll, make it was not settled within the limits; "
+    "--effort 10 searches ten times as long"
+)
 
 
 def difference_said(found: DifferenceFound, unit: Unit) -> str:

@@ -3,8 +3,8 @@
     >>> met = meet(field, count=3)        # Met(sides=..., miss=..., thin=...), or None
 
 A block of the higher stack counts for its size, one of the lower stack against
-it.  All sums of one and of two such sides are sorted once; of three or four the
-rest is found by bisection.  Of all that lie in the range those are kept that miss
+it.  All sums of one, of two and at last of three such sides are sorted once; of
+three to five blocks the rest is found by bisection.  Of all that lie in the range those are kept that miss
 the aim least, and of those the ones with the fewest thin blocks: the model
 decides among them, and rules that this does not know of are its business.
 numpy, like closest.py.
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from gaugestack.stacks.effort import Effort
     from gaugestack.stacks.model import Kind, Lift
 
-MOST_MET = 4
+MOST_MET = 5
 """Up to this many blocks are met."""
 MOST_PAIRS = 2_000_000
 """More meetings than this are not looked at one by one."""
@@ -87,15 +87,29 @@ class Meeting:
         if count == 1:
             low, high = np.searchsorted(self.value, [self.lift.low, self.lift.high + 1])
             return np.arange(low, high)[:, np.newaxis]
-        ones = np.arange(len(self.value))[:, np.newaxis]
-        near, far = (ones, ones) if count == 2 else (ones, self._twos) if count == 3 else (self._twos,) * 2
-        return self._meetings(near, far)
+        return self._meetings(self._sorted(count // 2), self._sorted(count - count // 2))
+
+    def _sorted(self, count: int) -> NDArray[np.int64]:
+        """Return the places of one, two or three sides in every row, sorted by their sum."""
+        if count == 1:
+            return np.arange(len(self.value))[:, np.newaxis]
+        return self._twos if count == 2 else self._threes
 
     @cached_property
     def _twos(self) -> NDArray[np.int64]:
         """The places of two sides in every row, sorted by their sum; no piece on both sides."""
-        first, second = np.triu_indices(len(self.value))
-        rows = np.column_stack((first, second))
+        return self._in_order(np.column_stack(np.triu_indices(len(self.value))))
+
+    @cached_property
+    def _threes(self) -> NDArray[np.int64]:
+        """The places of three sides in every row, sorted by their sum; no piece on both sides."""
+        twos = self._twos
+        lead = np.repeat(np.arange(len(self.value)), len(twos))
+        rows = np.column_stack((lead, np.tile(twos, (len(self.value), 1))))
+        return self._in_order(rows[rows[:, 0] <= rows[:, 1]])
+
+    def _in_order(self, rows: NDArray[np.int64]) -> NDArray[np.int64]:
+        """Return the rows that use no piece twice, sorted by their sum."""
         rows = rows[self._apart(rows)]
         return rows[np.argsort(self.value[rows].sum(axis=1), kind="stable")]
 

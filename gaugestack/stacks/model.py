@@ -338,8 +338,9 @@ def _solver(draft: Draft, effort: Effort) -> Any:  # noqa: ANN401  (ortools has 
 
 
 def _linked(puzzle: Puzzle) -> bool:
-    """Tell whether a pile has both its sums: presolve can take minutes and gigabytes there, uncounted."""
-    return any(pile.nominals for pile in puzzle.piles)
+    """Tell whether certified lengths are summed: presolve can take minutes and gigabytes there, uncounted."""
+    off_grid = puzzle.lift and any(kind.nominal for kind in puzzle.kinds)
+    return bool(off_grid) or any(pile.nominals for pile in puzzle.piles)
 
 
 def _read(draft: Draft, solver: Any, status: Any, before: Decision) -> Decision:  # noqa: ANN401  (no types)

@@ -116,3 +116,14 @@ def test_a_wear_pair_too_tall_for_a_small_angle_leaves_two_bare_stacks_as_a_way_
     done = gaugestack(*SMALL, "--wear", "inch-wear-0.050")
     assert done.code == 1
     assert "without wear blocks two stacks make it, one under each roll" in " ".join(done.out.split())
+
+
+def test_a_search_for_two_stacks_that_was_not_ended_is_said_beside_the_single_stack_s_answer():
+    boatyard = Path(__file__).parents[2] / "demo" / "boatyard-inch.yaml"
+    asked = ("--bar", "bench bar", "--basis", "certified", "--tolerance", "20uin", "--set", str(boatyard))
+
+    done = gaugestack("angle", "30deg", *asked)
+
+    assert done.code == 1
+    assert "Not possible" in done.out
+    assert "under each roll, make it was not settled within\n      the limits; --effort 10" in done.out

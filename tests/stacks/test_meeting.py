@@ -35,8 +35,8 @@ def counted_out(sizes, wanted, count):
 
 @settings(max_examples=300)
 @given(
-    sizes=st.lists(st.sampled_from(SIZES), min_size=4, max_size=7, unique=True),
-    count=st.integers(1, 4),
+    sizes=st.lists(st.sampled_from(SIZES), min_size=5, max_size=7, unique=True),
+    count=st.integers(1, 5),
     low=st.integers(-3, 20),
     width=st.integers(0, 3),
 )
