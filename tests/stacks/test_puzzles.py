@@ -6,10 +6,11 @@ from random import Random
 import pytest
 
 from gaugestack.blocks import in_order
+from gaugestack.stacks import puzzles
 from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.model import Puzzle, Verdict, decide
-from gaugestack.stacks.puzzles import SHARED, Grounds
-from gaugestack.stacks.solve import best_of
+from gaugestack.stacks.puzzles import LIFTS, SHARED, Grounds
+from gaugestack.stacks.solve import best_of, compose
 from tests.stacks.making import block, request, wear_pair
 
 
@@ -46,14 +47,42 @@ def test_a_round_of_so_many_blocks_answers_as_all_blocks_and_heights_do(seed, st
     ):
         return
     rounds = list(grounds.rounds())
-    totals = [puzzles[0].total for puzzles in rounds]
+    totals = [tried[0].total for tried in rounds]
     fewest = sum(grounds.table.fewest(want.low, want.high) for want in grounds.wants)
 
     assert totals == [fewest, *range(fewest, fewest + SHARED + 1), None]
-    for total, puzzles in zip(totals, rounds, strict=True):
-        found, expected = best_of(puzzles, Effort()), decide(whole(grounds, total), Effort())
-        if not puzzles[0].tight or found.verdict is Verdict.OPTIMAL:
+    for total, tried in zip(totals, rounds, strict=True):
+        found, expected = best_of(tried, Effort()), decide(whole(grounds, total), Effort())
+        if not tried[0].tight or found.verdict is Verdict.OPTIMAL:
             assert (found.verdict, found.counts) == (expected.verdict, expected.counts)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_rounds_of_one_puzzle_each_answer_as_all_blocks_and_heights_do(monkeypatch, seed):
+    """What is done where the ways to share are too many, with few stacks that can be checked."""
+    monkeypatch.setattr(puzzles, "MOST_SHARES", 0)
+    grounds = Grounds(request=drawn(seed, 2))
+    if any(
+        want.low > want.high or grounds.table.fewest(want.low, want.high) is None for want in grounds.wants
+    ):
+        return
+    fewest = sum(grounds.table.fewest(want.low, want.high) for want in grounds.wants)
+    rounds = list(grounds.rounds())[1:]
+
+    assert [(len(found), found[0].total) for found in rounds] == [
+        *((1, fewest + lift) for lift in range(LIFTS + 1)),
+        (1, None),
+    ]
+    for (only,) in rounds:
+        assert decide(only, Effort()) == decide(whole(grounds, only.total), Effort())
+
+
+def test_a_wear_pair_within_the_tolerance_is_not_made_nearer_by_a_block():
+    pair = wear_pair(2)
+
+    for tolerance in (1, 2):
+        built = compose(request(5, pool=(block(1), block(3)), ends=(pair,), tolerance=tolerance)).stacks[0]
+        assert built.blocks == pair
 
 
 def test_the_tightest_round_asks_each_height_for_its_own_best():
@@ -82,7 +111,7 @@ def test_many_stacks_whose_shares_are_too_many_are_counted_by_one_puzzle_each_ro
     grounds = Grounds(request=request(*range(11, 25), pool=pool))
     rounds = list(grounds.rounds())
 
-    assert [(len(puzzles), puzzles[0].total) for puzzles in rounds] == [
+    assert [(len(tried), tried[0].total) for tried in rounds] == [
         (1, 14),
         (1, 14),
         (14, 15),
