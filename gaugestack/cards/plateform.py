@@ -16,7 +16,7 @@ from gaugestack.lengths import exact_text
 
 if TYPE_CHECKING:
     from gaugestack.answers.correct import CorrectAnswer
-    from gaugestack.answers.fromstack import FromStackAnswer
+    from gaugestack.answers.fromstack import CertifiedSum, FromStackAnswer
     from gaugestack.answers.plate import PlateAnswer
 
 _PLATES = ("bottom", "top")
@@ -101,9 +101,11 @@ def _called_fields(answer: CorrectAnswer) -> Form:
 def from_stack_form(answer: FromStackAnswer) -> Form:
     """Return the form "gaugestack/from-stack"; one entry of `seats` a way the part may lie."""
     unit = answer.blocks[0].unit
+    certified = {"certified": _certified(answer.certified, answer)} if answer.certified else {}
     return headed(
         "from-stack",
         {
+            **certified,
             "blocks": [exact_text(block.length, block.unit) for block in answer.blocks],
             "length": exact_text(answer.length, unit),
             "bar": bar_form(answer.bar),
@@ -113,3 +115,16 @@ def from_stack_form(answer: FromStackAnswer) -> Form:
             "remarks": list(answer.remarks),
         },
     )
+
+
+def _certified(found: CertifiedSum, answer: FromStackAnswer) -> Form:
+    """Return the sum of the certified lengths and its angle; null where it leaves the bar."""
+    angle = found.angle
+    return {
+        "length": exact_text(found.length, answer.blocks[0].unit),
+        "deviation": exact_text(found.length - answer.length, answer.blocks[0].unit),
+        "counted": found.counted,
+        "known_from": [trust.value for trust in found.sources],
+        "angle_degrees": None if angle is None else degrees(angle),
+        "difference_arcsec": None if angle is None else seconds(angle - answer.angle),
+    }

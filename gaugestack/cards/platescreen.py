@@ -11,11 +11,12 @@ from gaugestack.angles.angle import arcsec_text
 from gaugestack.angles.flat import Flat
 from gaugestack.angles.taper import Use
 from gaugestack.cards.anglescreen import bar_said, both
+from gaugestack.cards.certifiedscreen import fine_text
 from gaugestack.cards.drawing import LINES, Pen
 from gaugestack.cards.gaugescreen import stack_lines
 from gaugestack.cards.rows import cone_said, figure_lines, head, row, shown
 from gaugestack.cards.screen import blocks_line, page, remark_lines
-from gaugestack.lengths import Unit, exact_text, small_text
+from gaugestack.lengths import Length, Unit, exact_text, small_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -80,6 +81,7 @@ def from_stack_text(answer: FromStackAnswer, figures: Iterable[str] = ()) -> str
     lines = [
         *head(f"{exact_text(answer.length, unit)} on {bar_said(answer.bar)}"),
         *row("angle", both(answer.angle)),
+        *_certified_lines(answer),
         *row("as a flat", f"slope {float(answer.flat.exact_slope):.6f}: a wedge of this one angle"),
     ]
     for found in answer.seats:
@@ -89,6 +91,21 @@ def from_stack_text(answer: FromStackAnswer, figures: Iterable[str] = ()) -> str
         lines += row("half angle", both(taper.half))
         lines += row("included", both(taper.included))
     return page((*lines, *figure_lines(figures), *remark_lines(answer.remarks)))
+
+
+def _certified_lines(answer: FromStackAnswer) -> Iterator[str]:
+    """Return the sum and the angle by certified lengths, where the set knows deviations."""
+    found, unit = answer.certified, answer.blocks[0].unit
+    if found is None:
+        return
+    off = fine_text(Length(found.length - answer.length), unit)
+    known = f"{found.counted} of {len(answer.blocks)} known, {', '.join(found.sources)}"
+    yield from row("certified", f"{exact_text(found.length, unit)}, {off} ({known})")
+    if found.angle is None:
+        yield from row("its angle", "none: that sum leaves the bar")
+        return
+    turned = arcsec_text(found.angle - answer.angle, 2)
+    yield from row("its angle", f"{both(found.angle)}, {turned} from that of the sizes")
 
 
 def _called_lines(answer: CorrectAnswer) -> Iterator[str]:

@@ -185,7 +185,7 @@ def from_stack(
     svg: SvgOption = None,
     json: JsonOption = False,
 ) -> None:
-    """Say the angle and taper that blocks on the bench give."""
+    """Say the angle and taper that blocks on the bench give, by their sizes and as certified."""
     from gaugestack.angles.sketch import Geometry  # noqa: PLC0415
     from gaugestack.answers.bars import find_bar  # noqa: PLC0415
     from gaugestack.answers.fromstack import from_stack as answer_from_stack  # noqa: PLC0415

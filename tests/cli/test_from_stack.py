@@ -1,5 +1,7 @@
 """The command `from-stack`: the blocks on the bench to angle and taper."""
 
+import math
+
 import pytest
 
 from tests.cli.shell import gaugestack
@@ -65,3 +67,78 @@ def test_the_sketch_is_the_seat_s():
         "part's axis along the bar"
         in gaugestack("from-stack", "0.25in", *BOX, "--seat", "axis", "--sketch").out
     )
+
+
+KNOWN = """\
+format: 1
+name: Known set
+unit: in
+blocks:
+  - {size: 0.100, deviation: -4 µin, trust: own comparison}
+  - {size: 0.300, serial: A, deviation: +20 µin, trust: laboratory report}
+  - {size: 0.300, serial: B, deviation: -100 µin, trust: laboratory report}
+  - {size: 0.500}
+  - {size: 5.000, deviation: +2 µin}
+"""
+
+
+def known(path, *sizes):
+    return gaugestack("from-stack", *sizes, "--bar", "5in", "--set", path, "--json").json
+
+
+def test_the_certified_sum_and_its_angle_stand_beside_those_of_the_sizes(set_file):
+    """h = L sin(angle), solved for the angle in degrees (common practice): asin(0.900016 / 5)."""
+    found = known(set_file(KNOWN), "0.1in", "0.3in", "0.5in")
+    certified = found["certified"]
+
+    assert (found["length"], certified["length"], certified["deviation"]) == (
+        "0.9 in",
+        "0.900016 in",
+        "0.000016 in",
+    )
+    assert found["angle_degrees"] == pytest.approx(math.degrees(math.asin(0.9 / 5)), abs=1e-9)
+    assert certified["angle_degrees"] == pytest.approx(math.degrees(math.asin(0.900016 / 5)), abs=1e-9)
+    turned = 3600 * math.degrees(math.asin(0.900016 / 5) - math.asin(0.9 / 5))
+    assert certified["difference_arcsec"] == pytest.approx(turned, abs=1e-4)
+    assert (certified["counted"], certified["known_from"]) == (2, ["own comparison", "laboratory report"])
+
+
+def test_the_screen_tells_both_sums_and_both_angles(set_file):
+    path = set_file(KNOWN)
+    out = " ".join(
+        gaugestack("from-stack", "0.1in", "0.3in", "0.5in", "--bar", "5in", "--set", path).out.split()
+    )
+
+    assert "certified 0.900016 in, +16.0 µin (2 of 3 known, own comparison, laboratory report)" in out
+    assert '+0.67" from that of the sizes' in out
+
+
+def test_of_several_pieces_that_deviate_differently_it_is_said_which_is_counted(set_file):
+    path = set_file(KNOWN)
+
+    assert known(path, "0.3in")["remarks"] == [
+        "of 2 pieces of 0.300 in that deviate differently, A is counted"
+    ]
+    assert known(path, "0.3in", "0.3in")["remarks"] == []
+    assert known(path, "0.3in", "0.3in")["certified"]["deviation"] == "-0.00008 in"
+
+
+def test_blocks_of_which_no_deviation_is_known_have_no_certified_sum(set_file):
+    assert "certified" not in known(set_file(KNOWN), "0.5in")
+    assert "certified" not in from_stack("0.25in")
+
+
+def test_a_block_that_is_not_fit_is_counted_only_where_no_other_piece_is_there(set_file):
+    path = set_file(KNOWN)
+    lent = ("record", "lent", "0.300", "--serial", "A", "--to", "Ola", "--on", "2026-01-05", "--set", path)
+    assert gaugestack(*lent).code == 0
+
+    assert known(path, "0.3in")["certified"]["deviation"] == "-0.0001 in"
+
+
+def test_a_certified_sum_above_the_bar_sets_no_angle(set_file):
+    path = set_file(KNOWN)
+    found = gaugestack("from-stack", "5in", "--bar", "5in", "--set", path, "--seat", "flank")
+
+    assert found.code == 0
+    assert "its angle none: that sum leaves the bar" in " ".join(found.out.split())

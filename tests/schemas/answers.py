@@ -551,7 +551,19 @@ FROM_STACK = form(
         "flat_slope": POSITIVE,
         "seats": each(form({**CONE, "seat": one_of(*Seat)})),
         "remarks": REMARKS,
-    }
+    },
+    {
+        "certified": form(
+            {
+                "length": LENGTH,
+                "deviation": DEVIATION,
+                "counted": FROM_ONE,
+                "known_from": each(ref("trust"), minItems=1),
+                "angle_degrees": or_null(DEGREES),
+                "difference_arcsec": or_null(NUMBER),
+            }
+        )
+    },
 )
 PROOF = form(
     {
