@@ -123,6 +123,8 @@ def test_iso_3650_reaches_from_half_a_millimetre_to_a_metre():
 def test_the_federal_table_begins_above_zero():
     assert limits(FEDERAL, "1", 0, unit=Unit.INCH) is None
     assert limits(FEDERAL, "1", 1, unit=Unit.INCH).upper == 2 * UIN
+    assert limits(FEDERAL, "1", 0) is None
+    assert limits(FEDERAL, "1", 1).upper == 50 * NM
 
 
 def test_a_grade_of_another_standard_has_no_limits():
