@@ -12,6 +12,7 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
+from gaugestack.cards.document import Json
 from gaugestack.inventory.shipped import file_said
 from gaugestack.lengths import Unit, exact_text
 from gaugestack.stacks.request import Found, Impossible, Undecided
@@ -33,9 +34,9 @@ VERSION = 1
 Form = dict[str, Any]
 
 
-def text(form: Form) -> str:
+def text(form: Form) -> Json:
     """Return the JSON text of a form, keys sorted, one newline at the end."""
-    return json.dumps(form, indent=2, sort_keys=True, ensure_ascii=False) + "\n"
+    return Json(json.dumps(form, indent=2, sort_keys=True, ensure_ascii=False) + "\n")
 
 
 def stack_form(answer: StackAnswer) -> Form:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
 
+from gaugestack.cards.document import Markup
 from gaugestack.cli.boundary import say
 from gaugestack.cli.shared import finish
 from gaugestack.errors import ExitCode, UsageError, nearest
@@ -99,7 +100,7 @@ def _text(sheet: Sheet, made: CardForm) -> str:
     if made.form == "html":
         from gaugestack.cards.sheethtml import sheet_html  # noqa: PLC0415
 
-        return sheet_html(sheet, made.paper)
+        return Markup(sheet_html(sheet, made.paper))
     if made.form == "svg":
         from gaugestack.cards.sheetsvg import sheet_svg  # noqa: PLC0415
 
@@ -108,7 +109,7 @@ def _text(sheet: Sheet, made: CardForm) -> str:
             talk(
                 f"longer than {made.paper.name}: a drawing has one page; html and pdf have as many as needed"
             )
-        return drawing.svg
+        return Markup(drawing.svg)
     from gaugestack.cards.sheettext import FULL, NARROW, sheet_text  # noqa: PLC0415
 
     return sheet_text(sheet, NARROW if made.form == "text40" else FULL)

@@ -4,7 +4,8 @@
 
 An answer goes out as it is: no wrapping, no markup, so that nothing a user
 wrote into a file is taken for a command.  Where the encoding lacks a
-character, a plain spelling stands in.
+character, a plain spelling stands in; in JSON, HTML and SVG its escape, so
+that nothing is lost.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ import contextlib
 import sys
 from typing import TYPE_CHECKING
 
+from gaugestack.cards.document import Document
 from gaugestack.cards.drawing import ASCII, LINES, Pen
 from gaugestack.cli.boundary import pipe_closed
 from gaugestack.errors import UsageError
@@ -39,7 +41,9 @@ def pen() -> Pen:
 def emit(text: str) -> None:
     """Write an answer to stdout in one piece.  Raises UsageError where it takes none: closed, or full."""
     with _taking():
-        if not _can_show(text):
+        if isinstance(text, Document) and not _is_utf_8():
+            text = text.escaped
+        elif not _can_show(text):
             encoding = _encoding()
             text = text.translate(_PLAIN).encode(encoding, "replace").decode(encoding)
         sys.stdout.write(text)
@@ -79,6 +83,11 @@ def _can_show(text: str) -> bool:
     except UnicodeEncodeError:
         return False
     return True
+
+
+def _is_utf_8() -> bool:
+    """Tell whether stdout encodes as JSON, HTML and SVG have to be."""
+    return _encoding().casefold().replace("_", "-") in ("utf-8", "utf8")
 
 
 def _encoding() -> str:
