@@ -5,11 +5,11 @@ from random import Random
 
 import pytest
 
-from gaugestack.blocks import in_order
+from gaugestack.blocks import Basis, in_order
 from gaugestack.stacks import puzzles
 from gaugestack.stacks.effort import Effort
-from gaugestack.stacks.model import Puzzle, Verdict, decide
-from gaugestack.stacks.puzzles import LIFTS, SHARED, Grounds
+from gaugestack.stacks.model import Pile, Puzzle, Verdict, decide
+from gaugestack.stacks.puzzles import LIFTS, SHARED, Grounds, Want
 from gaugestack.stacks.solve import best_of, compose
 from tests.stacks.making import block, request, wear_pair
 
@@ -138,3 +138,54 @@ def test_a_target_without_anything_standing_wants_at_least_one_block():
     assert (bare.low, bare.most, bare.ends) == (1, None, 2)
     assert (kept.low, kept.high) == (0, 3)
     assert (faced.standing, faced.faces) == (1, 1)
+
+
+def test_a_pile_carries_what_its_target_wants():
+    want = Want(aim=5, low=4, high=6, most=3, standing=2, faces=1, ends=0)
+
+    assert want.pile(((4, 6),), (0, 1)) == Pile(
+        aim=5, heights=((4, 6),), kinds=(0, 1), most=3, standing=2, faces=1, ends=0
+    )
+
+
+def test_every_puzzle_bars_the_stacks_that_are_not_to_be_taken_again():
+    pool = nine, six, three = tuple(block(size) for size in (9, 6, 3))
+    grounds = Grounds(request=request(9, pool=pool, barred=((nine,), (three, six))))
+
+    assert all(one.barred == ((1, 0, 0), (0, 1, 1)) for tried in grounds.rounds() for one in tried)
+
+
+TWINS = block(5, serial="K-1", deviation=700), block(5, serial="K-2", deviation=-200)
+
+
+@pytest.mark.parametrize("more", [{}, {"uses": ((block(2), 1),)}])
+def test_pieces_of_one_length_on_the_basis_asked_are_one_kind(more):
+    pool = (*TWINS, block(2))
+    nominal, certified = (
+        Grounds(request=request(5, pool=pool, basis=basis, **more)).kinds for basis in Basis
+    )
+    told = {
+        basis: [(one.size, one.pieces, one.thin, one.nominal) for one in kinds]
+        for basis, kinds in zip(Basis, (nominal, certified), strict=True)
+    }
+    five, two = 5 * 10**9, 2 * 10**9
+
+    assert told[Basis.NOMINAL] == [(five, 2, False, five), (two, 1, True, two)]
+    assert told[Basis.CERTIFIED] == [
+        (five + 700, 1, False, five),
+        (five - 200, 1, False, five),
+        (two, 1, True, two),
+    ]
+
+
+def test_a_kind_carries_the_marks_of_its_blocks():
+    one, other = block(5), block(3)
+    marked = request(
+        8, 5, pool=(one, other), kept_in=(one,), scarce=(other,), end_only=(one,), uses=((other, 4),)
+    )
+    kinds = Grounds(request=marked).kinds
+
+    assert [(k.least, k.scarce, k.end_only, k.uses) for k in kinds] == [
+        (1, False, True, 0),
+        (0, True, False, 4),
+    ]
