@@ -6,7 +6,7 @@ from random import Random
 import pytest
 
 from gaugestack.blocks import Basis, in_order
-from gaugestack.stacks import puzzles
+from gaugestack.stacks import puzzles, reach
 from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.model import Pile, Puzzle, Verdict, decide
 from gaugestack.stacks.puzzles import LIFTS, SHARED, Grounds, Want
@@ -189,3 +189,18 @@ def test_a_kind_carries_the_marks_of_its_blocks():
         (1, False, True, 0),
         (0, True, False, 4),
     ]
+
+
+@pytest.mark.parametrize(("basis", "aim"), [(Basis.NOMINAL, 3 * 10**9), (Basis.CERTIFIED, 3 * 10**9 - 700)])
+def test_what_stands_anyway_counts_on_the_basis_asked(basis, aim):
+    asked = request(8, pool=(*TWINS, block(3)), kept_in=TWINS[:1], basis=basis)
+    (want,) = Grounds(request=asked).wants
+
+    assert want.aim == aim
+
+
+def test_without_a_table_a_want_counts_picometres(monkeypatch):
+    monkeypatch.setattr(reach, "QUICK_CELLS", -1)
+    (want,) = Grounds(request=request(5, pool=(block(5),), tolerance="0.000000003")).wants
+
+    assert (want.low, want.high) == (5 * 10**9 - 3, 5 * 10**9 + 3)
