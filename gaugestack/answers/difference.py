@@ -11,6 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from gaugestack.answers.stackremarks import values_left
+from gaugestack.blocks import Basis
 from gaugestack.errors import UsageError
 from gaugestack.lengths import ReadLength, exact_text
 from gaugestack.stacks.difference import compose_difference
@@ -130,7 +132,9 @@ def _remarks(
     wear = "both stacks bear a roll: let them change places from job to job, so that they wear alike"
     if not paired:
         wear += ", or put a wear pair on each (--wear, two pairs)"
-    said = (plate, f"{wear} (common practice)", *(text for one in plans for text in one.remarks))
+    blocks = [block for one in plans for block in one.stack.blocks]
+    left = values_left(blocks) if found.low.basis is Basis.NOMINAL else ()
+    said = (plate, f"{wear} (common practice)", *left, *(text for one in plans for text in one.remarks))
     return tuple(dict.fromkeys(said))
 
 

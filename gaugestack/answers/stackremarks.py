@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gaugestack.blocks import Basis, Trust
-from gaugestack.lengths import Unit
+from gaugestack.lengths import Unit, small_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -29,7 +29,7 @@ def remarks(
     said = (
         *units_taken(read, stock),
         *_sets_mixed(blocks, stock),
-        *(_values_known(blocks) if basis is Basis.CERTIFIED else ()),
+        *(_values_known(blocks) if basis is Basis.CERTIFIED else values_left(blocks)),
         *(text for wringing in plans for text in wringing.remarks),
     )
     return tuple(dict.fromkeys(said))
@@ -69,6 +69,30 @@ def _values_known(blocks: Sequence[Block]) -> Iterator[str]:
             yield f"{count} of {len(blocks)} blocks {verb} {said}"
 
 
+def values_left(blocks: Sequence[Block]) -> Iterator[str]:
+    """Name the blocks known to deviate, though by no laboratory, whose engraved sizes count here."""
+    for trust, source in _OWN_VALUES.items():
+        known = [block for block in blocks if block.trust is trust and block.deviation]
+        if not known:
+            continue
+        named = ", ".join(_deviating(block) for block in known[:_MOST_NAMED])
+        more = f" and {len(known) - _MOST_NAMED} more" if len(known) > _MOST_NAMED else ""
+        head = "1 block is" if len(known) == 1 else f"{len(known)} blocks are"
+        counts = f"--basis certified counts {'it' if len(known) == 1 else 'them'}"
+        yield f"{head} known to deviate by {source} ({named}{more}); {counts}"
+
+
+def _deviating(block: Block) -> str:
+    """Return the size of a block, its serial, and by how much it deviates."""
+    name = f"{block.engraved} {block.serial}".rstrip()
+    return f"{name} {small_text(block.deviation or 0, block.unit)}"
+
+
+_MOST_NAMED = 4
+_OWN_VALUES = {
+    Trust.OWN_COMPARISON: "own comparison",
+    Trust.UNVERIFIED_SHEET: "an unverified sheet",
+}
 _NOT_KNOWN = {
     Trust.NOMINAL_ONLY: "nominal only: no deviation is known, and none is counted",
     Trust.UNVERIFIED_SHEET: "known from an unverified sheet: the sum is no better than that",

@@ -88,7 +88,7 @@ def test_on_the_nominal_basis_nothing_of_it_is_shown(bench):
     done = stack(bench, "0.6in")
 
     assert "known from" not in done.out
-    assert "unverified" not in done.out
+    assert "no better than that" not in done.out
 
 
 def test_a_calibration_in_the_ledger_counts(bench):
@@ -124,3 +124,55 @@ def test_the_angle_shows_them_too(bench):
 
 def test_no_line_is_wider_than_the_screen(bench):
     assert max(map(len, certified(bench, "0.6in").out.splitlines())) < 80
+
+
+def notes(done):
+    return " ".join(done.out.split()).partition("note: ")[2]
+
+
+def test_on_the_nominal_basis_blocks_known_to_deviate_are_named(bench):
+    out = notes(stack(bench, "0.6in"))
+
+    assert (
+        "1 block is known to deviate by own comparison (0.100 in -4.0 µin); --basis certified counts it"
+        in out
+    )
+    assert "1 block is known to deviate by an unverified sheet (0.200 in +1.5 µin)" in out
+    assert "0.300 in +2" not in out
+
+
+def test_json_and_the_budgets_name_the_blocks_known_to_deviate(bench):
+    graded = bench.read_text(encoding="utf-8").replace("blocks:", "standard: ISO 3650\ngrade: 0\nblocks:", 1)
+    bench.write_text(graded, encoding="utf-8")
+    said = (
+        "1 block is known to deviate by an unverified sheet (0.200 in +1.5 µin); --basis certified counts it"
+    )
+
+    assert said in stack(bench, "0.6in", "--json").json["remarks"]
+    for words in (("stack", "0.6in"), ("angle", "7d", "--bar", "5in", "--tolerance", "0.1in")):
+        done = gaugestack("budget", *words, "--set", bench, "--basis", "nominal", "--json")
+        assert said in done.json["remarks"]
+
+
+def test_more_blocks_than_four_are_named_by_their_number(set_file):
+    sizes = ", ".join(f"{{size: 0.{n}, deviation: -{n} µin}}" for n in range(1, 7))
+    path = set_file(f"format: 1\nname: Sheet\nunit: in\nblocks: [{sizes}]\n")
+    out = notes(gaugestack("stack", "2.1in", "--set", path))
+
+    assert "6 blocks are known to deviate by an unverified sheet (" in out
+    assert " and 2 more); --basis certified counts them" in out
+
+
+def test_on_the_certified_basis_and_with_nothing_known_no_block_is_named(bench, set_file):
+    zero = set_file("format: 1\nname: Even\nunit: in\nblocks: [{size: 0.3, deviation: 0}]\n", "even.yaml")
+
+    assert "known to deviate" not in certified(bench, "0.6in").out
+    assert "known to deviate" not in gaugestack("stack", "0.3in", "--set", zero).out
+
+
+def test_blocks_known_to_deviate_under_both_rolls_are_named_too(bench):
+    words = ("1d8m45.4s", "--bar", "5in", "--set", bench, "--without", "0.1in", "--tolerance", "0.001in")
+    found = gaugestack("angle", *words, "--json").json
+
+    assert len(found["stacks"]) == 2
+    assert any("by an unverified sheet (0.200 in +1.5 µin)" in said for said in found["remarks"])
