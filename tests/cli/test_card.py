@@ -285,3 +285,15 @@ def test_a_card_counts_the_blocks_that_only_the_ledger_calls_calibrated(set_file
     out = gaugestack("card", "box", "--set", path, "--on", "2026-02-04").out
 
     assert "certificate  none; 1 block calibrated, by the ledger or the set file" in out
+
+
+@pytest.mark.parametrize(
+    ("bar", "on", "shows"),
+    [("100mm", "metric-88", "29.1 µm"), ("100mm", "inch-81", "29.1 µm"), ("5in", "inch-81", "872.7 µin")],
+)
+def test_what_an_indicator_shows_is_said_in_the_unit_of_the_bar(bar, on, shows):
+    """One minute of error over a travel: travel x sin(1') (common practice); 100 mm, 3 in."""
+    out = gaugestack("card", "setup", "angle", "5deg", "--bar", bar, "--set", on).out
+
+    assert shows in out.partition("Indicator over the top of the work")[2]
+    assert ("µin" in out.partition("Indicator over")[2]) == (bar == "5in")
