@@ -51,8 +51,8 @@ class CertificateTable:
 class Recorded:
     """What was recorded, in which ledger, and how the pieces it is about stand now.
 
-    `pieces` are the pieces whose standing or value an event could change, on
-    the day the caller's clock says; `at_hand` of `issued` are fit for use.
+    `pieces` are the pieces whose standing or value an event could change, in the
+    order of the records, on the day the caller's clock says; `at_hand` of `issued` are fit for use.
     """
 
     block_set: BlockSet
@@ -94,8 +94,9 @@ def _refuse_faults(events: Sequence[Event]) -> None:
 def _recorded(name: str, records: tuple[Record, ...], today: dt.date, remarks: tuple[str, ...]) -> Recorded:
     """Return what stands in the ledger, read anew."""
     opened = open_set(name, on=today)
-    about = {_key(each.event) for each in records}
-    touched = (piece for piece in opened.pieces if _piece_key(piece) in about)
+    order = {key: place for place, key in enumerate(dict.fromkeys(_key(each.event) for each in records))}
+    touched = [piece for piece in opened.pieces if _piece_key(piece) in order]
+    touched.sort(key=lambda piece: order[_piece_key(piece)])
     return Recorded(
         block_set=opened.block_set,
         ledger=ledger_path(opened.path),

@@ -54,6 +54,18 @@ def test_the_screen_says_what_was_written_and_how_the_blocks_stand(bench):
     assert all(len(line) < 80 for line in done.out.splitlines())
 
 
+def test_blocks_stand_in_the_order_they_were_named(bench):
+    named = ["0.102 in", "0.600 in", "0.101 in", "0.600 in"]
+    words = ("lent", "0.102", "0.600#B", "0.101", "0.600#A", "--to", "Ola", "--on", "2026-02-03")
+    lines = record(bench, *words).out.splitlines()
+
+    written = [line for line in lines if "  lent  " in line]
+    standing = [line for line in lines if " is not fit" in line]
+    assert [size for size, line in zip(named, written, strict=True) if size in line] == named
+    assert [size for size, line in zip(named, standing, strict=True) if size in line] == named
+    assert ["B" in line.partition(" is ")[0] for line in standing] == [False, True, False, False]
+
+
 def test_json_says_the_same(bench):
     answer = record(bench, "suspect", "0.600#B", "--why", "reads short", "--json").json
 
