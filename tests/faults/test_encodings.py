@@ -61,9 +61,9 @@ def bench(monkeypatch):
 def test_every_command_answers_in_plain_letters_where_the_terminal_has_no_others(name, encoding, bench):
     words = shlex.split(COMMANDS[name].epilog.removeprefix("Example: gaugestack "))
     words = words[: words.index("--output")] if "--output" in words else words
-    bench._issue(tuple(words))
+    bench.issue(words)
     code, out, err = encoded("utf-8", *words)
-    bench._issue(tuple(words))
+    bench.issue(words)
 
     plain_code, plain, plain_err = encoded(encoding, *words)
 

@@ -191,8 +191,8 @@ class Bench:
 
     def done(self, *arguments):
         """Return how a command ended with --json; `{code}` is that of worn.yaml with nothing recorded."""
-        self._issue(arguments)
-        words = [word.format(code=self._code) for word in arguments]
+        words = self.words(arguments)
+        self.issue(words)
         plain = {key: value for key, value in os.environ.items() if not key.startswith("GAUGESTACK_")}
         before = Path.cwd()
         os.chdir(self.path)
@@ -202,14 +202,18 @@ class Bench:
         finally:
             os.chdir(before)
 
-    def _issue(self, arguments):
+    def words(self, arguments):
+        """Return a command line with the code of worn.yaml in its place."""
+        return tuple(word.format(code=self._code) for word in arguments)
+
+    def issue(self, arguments):
         """Put a set of its own, or none, where the command looks for one."""
         own = self.path / "bench.yaml"
         if "bench.yaml" not in arguments:
             return
         (self.path / "bench.ledger.yaml").unlink(missing_ok=True)
         own.unlink(missing_ok=True)
-        if arguments[:2] != ("set", "copy"):
+        if tuple(arguments[:2]) != ("set", "copy"):
             shutil.copy(documents.ROOT / "sets" / "inch-81.yaml", own)
 
     def close(self):
