@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 
 USUAL_MOST = engine.USUAL_MOST
 FIRST = 3
-"""How many blocks a health report says to buy first."""
+"""How many blocks to buy first are told where nobody says how many: the same in both answers."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +129,7 @@ def matters(stock: Stock, asked: HeightsAsked | None = None) -> MattersAnswer:
 
 
 def buy(
-    stock: Stock, *, count: int = 1, asked: HeightsAsked | None = None, like: Stock | None = None
+    stock: Stock, *, count: int = FIRST, asked: HeightsAsked | None = None, like: Stock | None = None
 ) -> BuyAnswer:
     """Return which absent blocks to buy first, at most `count`.
 

@@ -68,7 +68,7 @@ def reach(
     job: JobOption = "",
     json: JsonOption = False,
 ) -> None:
-    """Say what the set still makes: a height, or how much of a range."""
+    """Say whether the set makes a height, or how much of a range."""
     if RANGE_DOTS in text:
         _refuse("a range", {"--tolerance": tolerance})
         _reach_range(text, chosen_stock(sets, on, job), (step, most, tuple(without or ())), svg, json=json)
@@ -116,7 +116,7 @@ def matters(
 def buy(
     name: SetArgument = None,
     set_: HiddenSetOption = None,
-    count: Annotated[int, typer.Option("--count", metavar="K", help="Buy at most K blocks.")] = 1,
+    count: Annotated[int, typer.Option("--count", metavar="K", help="Buy at most K blocks.")] = 3,
     like: LikeOption = None,
     range_: RangeOption = None,
     height: HeightOption = None,

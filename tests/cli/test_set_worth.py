@@ -2,6 +2,7 @@
 
 import pytest
 
+from gaugestack.answers.health import FIRST
 from tests.cli.golden import BOATYARD
 from tests.cli.shell import gaugestack
 
@@ -76,7 +77,8 @@ def test_heights_that_cannot_count_are_refused(words, said):
 
 
 def test_the_absent_blocks_that_restore_most_are_bought_first_with_proof(set_file):
-    done = gaugestack("set", "buy", set_file(SMALL), "--range", "1..63mm", "--most", "6", "--json")
+    words = ("--range", "1..63mm", "--most", "6", "--count", "1", "--json")
+    done = gaugestack("set", "buy", set_file(SMALL), *words)
 
     assert (done.json["schema"], done.json["made"]) == ("gaugestack/set-buy", 15)
     assert done.json["purchase"]["proof"] == "exact"
@@ -155,6 +157,16 @@ def test_a_second_hand_set_says_what_is_lost_and_what_to_buy():
     assert done.json["worst"][0]["block"]["nominal"] == "0.1002 in"
     assert len(done.json["purchase"]["blocks"]) == 3
     assert "certificate demo-0117 (laboratory report) overdue since 2027-02-03" in done.json["remarks"]
+
+
+def test_what_to_buy_and_the_health_report_name_equally_many_blocks():
+    """The report counts to the same heights where it says what to buy first."""
+    like = ("--like", "inch-81", "--json")
+    bought = gaugestack("set", "buy", BOATYARD, *like).json["purchase"]
+    told = gaugestack("set", "health", BOATYARD, *like).json["purchase"]
+
+    assert bought["blocks"] == told["blocks"]
+    assert (len(bought["blocks"]), FIRST) == (3, 3)
 
 
 def test_a_set_coarser_than_its_issued_step_still_gets_its_values(set_file):
