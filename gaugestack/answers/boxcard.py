@@ -170,9 +170,9 @@ def answer_box(
 
 def _wanted(stock: Stock, wish: BoxWish) -> Iterator[tuple[Wanted, ...]]:
     """Return the groups of lines: heights, then angles and tapers for each bar."""
-    if (wish.angles or wish.tapers) and not wish.bars:
+    if (wish.angles or wish.tapers is not None) and not wish.bars:
         raise UsageError.about("--bar", "say which sine bar", hint="like --bar 5in; again for another")
-    if wish.heights:
+    if wish.heights is not None:
         heights = load_heights(wish.heights, stock.unit)
         yield tuple(
             Wanted(kind="heights", label=_plain(h.text, h.bare, h.unit), height=h.length, unit=h.unit)
@@ -182,7 +182,7 @@ def _wanted(stock: Stock, wish: BoxWish) -> Iterator[tuple[Wanted, ...]]:
     if angles:
         for bar in wish.bars:
             yield tuple(_on_bar("angles", dms_text(angle, _places(angle)), angle, bar) for angle in angles)
-    if wish.tapers:
+    if wish.tapers is not None:
         call_outs = load_call_outs(wish.tapers, stock.unit)
         for bar in wish.bars:
             yield tuple(one for text in call_outs for one in _taper_lines(text, stock.unit, bar))

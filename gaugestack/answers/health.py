@@ -179,13 +179,13 @@ def health(stock: Stock, *, like: Stock | None = None, on: dt.date | None = None
 
 def look(stock: Stock, issued: Sequence[Block], asked: HeightsAsked) -> Looked:
     """Return the heights that count.  Raises UsageError."""
-    if asked.range and (asked.heights or asked.file):
+    if asked.range and (asked.heights or asked.file is not None):
         raise UsageError.about("--range", "a range and listed heights at once", hint="give one of them")
     if asked.most < 1:
         raise UsageError.about("--most", f"{asked.most} blocks make no stack", hint="at least 1")
-    if asked.heights or asked.file:
+    if asked.heights or asked.file is not None:
         read = [read_height(text, stock, "--height") for text in asked.heights]
-        read += load_heights(asked.file, stock.unit) if asked.file else ()
+        read += load_heights(asked.file, stock.unit) if asked.file is not None else ()
         return listed(read, stock, asked.most)
     if not asked.range:
         span = engine.usual_span(issued)

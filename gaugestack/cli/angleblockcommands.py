@@ -37,7 +37,9 @@ def angle_blocks(
     from gaugestack.answers import angleblocks as answers  # noqa: PLC0415
 
     choice = answers.AngleChoice(tolerance=tolerance, without=tuple(without or ()), most=most)
-    answer = answers.angle_blocks(text, name=name or answers.DEFAULT_ANGLE_SET, choice=choice)
+    answer = answers.angle_blocks(
+        text, name=answers.DEFAULT_ANGLE_SET if name is None else name, choice=choice
+    )
     if json:
         from gaugestack.cards import jsonform  # noqa: PLC0415
         from gaugestack.cards.angleblocksform import angle_blocks_form  # noqa: PLC0415

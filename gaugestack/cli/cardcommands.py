@@ -161,7 +161,7 @@ def _with_bars(wish: BoxWish, names: list[str] | None, file: str | None, stock: 
     from gaugestack.answers.bars import find_bar  # noqa: PLC0415
 
     known = known_bars(stock, file)
-    if not names and not (wish.angles or wish.tapers):
+    if not names and not wish.angles and wish.tapers is None:
         return wish
     wanted: tuple[str | None, ...] = tuple(names or ()) or (None,)
     return replace(wish, bars=tuple(find_bar(name, stock, known) for name in wanted))

@@ -42,7 +42,7 @@ def replace_bytes(name: str, data: bytes) -> None:
             path.write_bytes(data)
         else:
             _renamed(path.resolve(), data)
-    except (OSError, ValueError) as error:
+    except (OSError, ValueError, RuntimeError) as error:  # some Pythons: a loop of links
         why = getattr(error, "strerror", None) or error
         raise UsageError.about(name, f"the file cannot be written: {why}") from None
 
