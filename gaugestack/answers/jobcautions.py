@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gaugestack.angles.callout import read_call_out
@@ -21,13 +22,26 @@ if TYPE_CHECKING:
     from gaugestack.lengths import Unit
 
 
-def cautions(tasks: Sequence[Task], unit: Unit) -> tuple[str, ...]:
-    """Return one sentence a caution, those of the same words once with the set-ups they are for."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobCaution:
+    """A caution, and the names of the set-ups it is for."""
+
+    setups: tuple[str, ...]
+    sentence: str
+
+    @property
+    def text(self) -> str:
+        """The set-ups, then the caution."""
+        return f"{', '.join(self.setups)}: {self.sentence}"
+
+
+def cautions(tasks: Sequence[Task], unit: Unit) -> tuple[JobCaution, ...]:
+    """Return every caution, those of the same words once with the set-ups they are for."""
     named: dict[str, list[str]] = {}
     for task in tasks:
         for sentence in _of(task, unit):
             named.setdefault(sentence, []).append(task.setup.name)
-    return tuple(f"{', '.join(names)}: {sentence}" for sentence, names in named.items())
+    return tuple(JobCaution(setups=tuple(names), sentence=text) for text, names in named.items())
 
 
 def _of(task: Task, unit: Unit) -> Iterator[str]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gaugestack.answers.jobcautions import cautions
 from gaugestack.cards.jobscreen import MODEL, failure_said
 from gaugestack.cards.jsonform import Form, bar_form, block_form, built_form, degrees, headed, seconds
 from gaugestack.inventory.shipped import file_said
@@ -34,6 +35,10 @@ def job_form(answer: JobAnswer) -> Form:
         "basis": answer.request.requests[0].basis.value,
         "setups": len(answer.tasks),
         "counted": MODEL,
+        "cautions": [
+            {"setups": list(one.setups), "sentence": one.sentence}
+            for one in cautions(answer.tasks, stock.unit)
+        ],
         "steps": [],
     }
     return headed("job", {**form, **_outcome(answer)})

@@ -49,7 +49,7 @@ def job_text(answer: JobAnswer) -> str:
 def _cautions(answer: JobAnswer) -> Iterator[str]:
     """Return what to take care of, each with its set-ups."""
     for caution in cautions(answer.tasks, answer.stock.unit):
-        yield from wrapped(visible(caution), "CAUTION: ", "  ")
+        yield from wrapped(visible(caution.text), "CAUTION: ", "  ")
 
 
 def wanted_said(task: Task) -> str:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import arcsec_text
 from gaugestack.answers.fingerprint import fingerprint
+from gaugestack.answers.jobcautions import cautions
 from gaugestack.cards.jobscreen import proof_said, wanted_said
 from gaugestack.cards.setfacts import CARE, UNIT_WORDS, Namer, certificate_said, total_said, warning
 from gaugestack.cards.sheet import Blanks, Column, Row, Sheet, Table, safe
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
     from gaugestack.answers.job import JobAnswer
     from gaugestack.stacks.sequencerequest import JobStep
 
+_LONGEST_CAUTION = 400
+"""Cautions stand in full; the longest there is has 250 characters."""
 SIGNED = ("made by", "checked by", "date", "temperature")
 
 
@@ -53,6 +56,8 @@ def _facts(answer: JobAnswer) -> Iterator[tuple[str, str]]:
         )
     tolerance = answer.request.requests[0].tolerance
     yield "tolerance", f"{exact_text(tolerance, stock.unit)}, {safe(answer.tolerance_said)}"
+    for one in cautions(answer.tasks, stock.unit):
+        yield "caution", f"{safe(', '.join(one.setups))}: {safe(one.sentence, _LONGEST_CAUTION)}"
 
 
 def _table(answer: JobAnswer) -> Table:

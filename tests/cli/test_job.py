@@ -172,7 +172,8 @@ def test_a_set_up_says_the_angle_its_stack_gives_not_the_one_asked_for(job_file)
     )
 
 
-def test_a_job_says_what_to_take_care_of(tmp_path):
+@pytest.fixture
+def steep(tmp_path):
     path = tmp_path / "steep.yaml"
     path.write_text(
         "format: 1\nname: Steep\nbar: 5in\nsetups:\n"
@@ -180,9 +181,40 @@ def test_a_job_says_what_to_take_care_of(tmp_path):
         "  - {name: nose, taper: 3.5in/ft, for: inspection}\n  - {name: key, taper: flat 1:100}\n",
         encoding="utf-8",
     )
-    said = " ".join(gaugestack("job", path, "--set", "inch-81").out.split())
+    return path
+
+
+def test_a_job_says_what_to_take_care_of(steep):
+    said = " ".join(gaugestack("job", steep, "--set", "inch-81").out.split())
 
     assert "CAUTION: high: 50°00'00\" is above 45°" in said
     assert "CAUTION: shank: A self-holding taper holds by friction alone" in said
     assert "CAUTION: nose: A taper that is not self-holding needs positive retention" in said
     assert "CAUTION: key" not in said
+
+
+def test_the_json_and_the_sheet_of_a_job_say_the_cautions_of_the_screen(steep):
+    """Not above 45 degrees, and what keeps a taper in (common practice), wherever the plan is read."""
+    given = gaugestack("job", steep, "--set", "inch-81", "--json").json["cautions"]
+    screen, sheet = (
+        " ".join(gaugestack(*words, steep, "--set", "inch-81").out.split())
+        for words in (("job",), ("card", "job"))
+    )
+
+    assert {name for one in given for name in one["setups"]} == {"high", "shank", "nose"}
+    for one in given:
+        said = f"{', '.join(one['setups'])}: {one['sentence']}"
+        assert f"CAUTION: {said}" in screen
+        assert f"caution {said}" in sheet
+
+
+def test_the_cautions_of_an_impossible_job_are_in_its_json_too(tmp_path):
+    path = tmp_path / "far.yaml"
+    path.write_text(
+        "format: 1\nname: Far\nbar: 5in\nsetups:\n"
+        "  - {name: far, height: 0.0004in}\n  - {name: high, angle: 50d}\n",
+        encoding="utf-8",
+    )
+    found = gaugestack("job", path, "--set", "inch-81", "--json").json
+
+    assert (found["outcome"], [one["setups"] for one in found["cautions"]]) == ("impossible", [["high"]])

@@ -343,6 +343,7 @@ JOB = form(
         "basis": ref("basis"),
         "setups": FROM_ONE,
         "counted": SAID,
+        "cautions": each(form({"setups": each(SAID, minItems=1), "sentence": SAID})),
         "outcome": ref("outcome"),
         "steps": each(
             form(
