@@ -10,12 +10,11 @@ little it is.
 
 from __future__ import annotations
 
-from html import escape
 from typing import TYPE_CHECKING
 
 from gaugestack.cards.reachpicture import blocks_said, counts_shown, share_text
 from gaugestack.cards.reachscreen import heights_said, limit_said, span_said
-from gaugestack.errors import visible
+from gaugestack.cards.svg import INK, escaped, fitted, number, opening
 from gaugestack.lengths import PM_PER_INCH, exact_text
 from gaugestack.stacks.survey import bins
 
@@ -32,9 +31,9 @@ TOP, STRIP, BETWEEN, FOOT = 26, 9, 3, 20
 COLUMNS = 236
 LEAST = 0.3
 """What differs from nothing, or from all, is drawn at least as much."""
-LONGEST_LINE = 92
-"""Characters that fit a line of small print."""
-INK, GREY = "#111", "#aaa"
+TITLE_ROOM = (WIDTH - 12) / 1.1
+"""Width for the title, which is bold and so a tenth wider."""
+GREY, PAPER = "#aaa", "#ffffff"
 _TICKS = (1, 2, 5)
 
 
@@ -42,32 +41,21 @@ def range_svg(answer: RangeAnswer) -> str:
     """Return the drawing of a range, as a whole SVG file."""
     counts = counts_shown(answer.found.top)
     height = TOP + max(len(counts), 1) * (STRIP + BETWEEN) + FOOT
-    lines = [*_opening(answer, height), *_heading(answer)]
+    head = opening((WIDTH, height), _title(answer), _description(answer))
+    lines = [*head, f'<g fill="{INK}">', *_heading(answer)]
     columns = bins(answer.found, COLUMNS)
     for row, count in enumerate(counts):
         shares = [(column.within(count), column.within_issued(count)) for column in columns]
         lines += _strip(answer.found, count, shares, TOP + row * (STRIP + BETWEEN))
     base = height - FOOT
-    lines += [*_axis(answer.found.span, answer.stock.unit, base), *_legend(base + 12), "</svg>"]
+    lines += [*_axis(answer.found.span, answer.stock.unit, base), *_legend(base + 12), "</g>", "</svg>"]
     return "\n".join(lines) + "\n"
-
-
-def _opening(answer: RangeAnswer, height: int) -> Iterator[str]:
-    """Return the head of the file: size in millimetres, title, description, white paper."""
-    yield (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{WIDTH}mm" height="{height}mm" '
-        f'viewBox="0 0 {WIDTH} {height}" role="img" aria-labelledby="title desc" '
-        f'font-family="sans-serif" fill="{INK}">'
-    )
-    yield f'<title id="title">{_safe(_title(answer))}</title>'
-    yield f'<desc id="desc">{_safe(_description(answer))}</desc>'
-    yield f'<rect width="{WIDTH}" height="{height}" fill="#fff"/>'
 
 
 def _heading(answer: RangeAnswer) -> Iterator[str]:
     """Return the lines above the strips."""
     found, unit = answer.found, answer.stock.unit
-    yield _text(6, 9, _cut(_title(answer), LONGEST_LINE // 2 + 12), size=5, more=' font-weight="bold"')
+    yield _text(6, 9, fitted(_title(answer), TITLE_ROOM, 5), size=5, more=' font-weight="bold"')
     yield _text(6, 15, f"{span_said(found.span, unit)}; {limit_said(found.most)}")
     end = WIDTH - RIGHT
     yield _text(LEFT - 2, TOP - 3, "at most", anchor="end")
@@ -134,7 +122,7 @@ def _ticks(span: Span, unit: Unit) -> list[int]:
 
 def _legend(y: int) -> Iterator[str]:
     """Return what black, grey and white mean."""
-    said = (("now", INK), ("as issued only", GREY), ("neither", "#fff"))
+    said = (("now", INK), ("as issued only", GREY), ("neither", PAPER))
     x = float(LEFT)
     for words, fill in said:
         yield (
@@ -167,19 +155,9 @@ def _text(
 ) -> str:
     """Return one piece of writing."""
     turned = f' text-anchor="{anchor}"' if anchor else ""
-    return f'<text x="{x}" y="{_number(y)}" font-size="{size}"{turned}{more}>{_safe(words)}</text>'
-
-
-def _safe(words: str) -> str:
-    """Return words that a drawing may hold, whatever stood in a user's file."""
-    return escape(visible(words))
-
-
-def _cut(words: str, most: int) -> str:
-    """Return words shortened to fit."""
-    return words if len(words) <= most else words[: most - 1] + "\N{HORIZONTAL ELLIPSIS}"
+    return f'<text x="{x}" y="{_number(y)}" font-size="{size}"{turned}{more}>{escaped(words)}</text>'
 
 
 def _number(value: float) -> str:
     """Return a number of the drawing, to a thousandth of a millimetre."""
-    return f"{value:.3f}".rstrip("0").rstrip(".")
+    return number(value, 3)

@@ -9,6 +9,7 @@ from gaugestack.answers.reach import reach_range
 from gaugestack.answers.stock import load, stock_of
 from gaugestack.blocks import Block, BlockSet
 from gaugestack.cards.reachsvg import range_svg
+from gaugestack.cards.svg import ELLIPSIS, wide
 from gaugestack.lengths import PM_PER_MM, Length, Unit
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -43,7 +44,8 @@ def test_a_unit_of_the_drawing_is_a_millimetre():
 def test_the_drawing_says_in_words_what_it_shows():
     root = parsed(drawn(set_named("Bench"), "1..7mm"))
 
-    assert root.get("aria-labelledby") == "title desc"
+    assert root.get("aria-labelledby") == root.find(f"{SVG}title").get("id")
+    assert root.get("aria-describedby") == root.find(f"{SVG}desc").get("id")
     assert root.find(f"{SVG}title").text == "What Bench reaches"
     assert "at most 1 block: 28.5 %, as issued 42.8 %" in root.find(f"{SVG}desc").text
 
@@ -67,6 +69,7 @@ def test_no_name_of_a_set_breaks_the_drawing(name):
 
     assert {node.tag.removeprefix(SVG) for node in root.iter()} <= {
         "svg",
+        "g",
         "title",
         "desc",
         "rect",
@@ -76,10 +79,24 @@ def test_no_name_of_a_set_breaks_the_drawing(name):
     assert all(len(text) <= 100 for text in words(root))
 
 
+def test_drawings_of_several_ranges_stand_in_one_page_with_names_of_their_own():
+    texts = [drawn(set_named("Bench"), span) for span in ("1..7mm", "2..7mm")]
+    names = [name for text in texts for name in re.findall(r' id="([^"]+)"', text)]
+
+    assert len(names) == len(set(names)) == 4
+
+
+def test_a_long_title_is_cut_where_the_paper_ends():
+    title = next(text for text in words(parsed(drawn(set_named("W" * 90), "1..7mm"))) if "W" in text)
+
+    assert title.endswith(ELLIPSIS)
+    assert 1.1 * wide(title, 5) <= 180 - 2 * 6
+
+
 def test_only_black_grey_and_white_are_used():
     text = drawn(set_named("Bench"), "1..7mm")
 
-    assert set(re.findall(r"#[0-9a-f]+", text)) == {"#111", "#aaa", "#fff"}
+    assert set(re.findall(r"#[0-9a-f]+", text)) == {"#111", "#aaa", "#ffffff"}
 
 
 def test_a_whole_set_has_no_grey_but_in_the_legend():
