@@ -125,6 +125,6 @@ def test_a_stack_taller_than_the_card_is_drawn_smaller_and_says_so():
 @pytest.mark.parametrize(("basis", "said"), [(Basis.CERTIFIED, True), (Basis.NOMINAL, False)])
 def test_a_card_by_certified_lengths_says_so(basis, said):
     stock = boatyard()
-    wish = BoxWish(angles=("30d",), bars=(find_bar("5in", stock, ()),), choice=Choice(basis=basis))
+    wish = BoxWish(angles=("every 30d from 30d to 30d",), bars=(find_bar("5in", stock, ()),), choice=Choice(basis=basis))
 
     assert ("certified; sizes to pull" in sheet_text(box_sheet(box_card(stock, wish)))) is said
