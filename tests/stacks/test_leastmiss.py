@@ -55,7 +55,9 @@ def counted_out(field, sides, count):
 def test_no_sum_comes_nearer_than_the_lattice():
     assert least_miss((100, 130, 160), 2, 255) == 5
     assert least_miss((100, 130, 160), 2, 260) == 0
+    assert least_miss((100, 130, 160), 2, 245) == 15
     assert least_miss((7, 7, 7), 3, 20) == 1
+    assert least_miss((7,), 1, 20) == 13
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -122,3 +124,59 @@ def test_where_every_block_is_thin_the_thick_ones_are_not_looked_for(monkeypatch
 
     assert quick == compose(asked)
     assert isinstance(quick, Found)
+
+
+def exact_field(sizes, wanted, within=0, aim=None):
+    """Return a field of exact blocks with one height to look at, and its sides."""
+    fine = reach.priced(sizes, [0] * len(sizes), Length(1), sum(sizes))
+    thick = [size // 500 for size in sizes if size > 2500]
+    sides = Sides(
+        thin=tuple(size < 2500 for size in sizes),
+        table=reach.priced(thick, [0] * len(thick), Length(500), sum(thick)),
+    )
+    guide = Guide(table=fine, sizes=sizes, heights=(wanted,))
+    lengths = [100 * size for size in sizes]
+    return Field(lengths=lengths, aim=aim or 100 * wanted, within=within, guide=guide), sides
+
+
+def test_every_stack_of_the_least_miss_gives_its_sum_and_its_blocks():
+    """7.5 mm is 4.5 + 3 and 4 + 3.5."""
+    found = fewest_thin(*exact_field(NOMINAL, 7500), 2)
+
+    assert (found.miss, found.sums) == (0, (750_000,))
+    assert [NOMINAL[place] for place in found.members] == [4500, 4000, 3500, 3000]
+
+
+def test_a_thin_block_is_completed_by_thick_ones_where_only_one_height_is_near():
+    found = fewest_thin(*exact_field(NOMINAL, 7508), 3)
+
+    assert [NOMINAL[place] for place in found.members] == [3500, 3000, 1008]
+
+
+def test_a_miss_as_large_as_may_be_is_found():
+    assert fewest_thin(*exact_field(NOMINAL, 7500, within=5, aim=750_005), 2).miss == 5
+    assert fewest_thin(*exact_field(NOMINAL, 7500, within=4, aim=750_005), 2) is None
+
+
+def test_a_stack_of_more_thin_blocks_than_are_looked_for_is_left_to_the_halves():
+    """Two thick blocks and three thin ones are at least 9.503 mm high."""
+    sizes = (3000, 1005, 1003, 1002, 1001)
+
+    assert fewest_thin(*exact_field(sizes, sum(sizes)), 5) is None
+    assert len(fewest_thin(*exact_field((3500, *sizes[:4]), 9510), 5).members) == 5
+
+
+def test_all_blocks_there_are_may_be_one_stack():
+    assert fewest_thin(*exact_field((5000, 4000, 3000, 1001), 13_001), 4).members == (0, 1, 2, 3)
+    assert fewest_thin(*exact_field((5000, 4000, 3000, 1001), 13_001), 5) is None
+
+
+def test_without_thin_blocks_the_thick_ones_are_found():
+    assert fewest_thin(*exact_field((5000, 4000, 3000), 8000), 2).members == (0, 2)
+
+
+def test_few_blocks_are_left_to_the_halves(monkeypatch):
+    monkeypatch.setattr(leastmiss, "WORTH_IT", 3)
+
+    assert fewest_thin(*exact_field(NOMINAL, 7500), 2) is None
+    assert fewest_thin(*exact_field(NOMINAL, 7508), 3) is not None

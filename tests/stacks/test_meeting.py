@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from gaugestack.stacks import meeting
-from gaugestack.stacks.effort import Effort
+from gaugestack.stacks.effort import COUNTED, Effort
 from gaugestack.stacks.meeting import Meeting
 from gaugestack.stacks.model import Kind, Lift
 
@@ -59,6 +59,25 @@ def test_two_pieces_of_a_kind_may_stand_twice():
     assert Meeting(kinds((5, 3)), lift(10, 10)).met(2) is None
 
 
+def test_five_pieces_of_a_kind_may_stand_in_one_stack():
+    five = [Kind(size=5, pieces=5, thin=False), Kind(size=3, pieces=1, thin=False)]
+
+    assert Meeting(five, lift(25, 25)).met(5).best == {(0, 1)}
+
+
+def test_without_blocks_nothing_meets():
+    assert Meeting([], lift(5, 5)).met(2) is None
+
+
+def test_as_many_ways_as_may_be_looked_at_are_looked_at(monkeypatch):
+    """5 + 3 and 3 + 5."""
+    monkeypatch.setattr(meeting, "MOST_PAIRS", 2)
+    assert Meeting(kinds((5, 3)), lift(8, 8)).met(2).best == {(0, 1), (1, 1)}
+
+    monkeypatch.setattr(meeting, "MOST_PAIRS", 1)
+    assert Meeting(kinds((5, 3)), lift(8, 8)).met(2).best is None
+
+
 def test_too_many_ways_leave_every_side_to_the_model(monkeypatch):
     monkeypatch.setattr(meeting, "MOST_PAIRS", 3)
     met = Meeting(kinds(SIZES), lift(0, 5)).met(3)
@@ -71,3 +90,11 @@ def test_what_meets_is_spent():
     Meeting(kinds(SIZES), lift(0, 5), effort).met(4)
 
     assert effort.spent > 0
+
+
+def test_both_sides_and_what_meets_are_counted():
+    """Four sides of two blocks on either hand, and two ways to make 8."""
+    effort = Effort()
+    Meeting(kinds((5, 3)), lift(8, 8), effort).met(2)
+
+    assert effort.spent == (4 + 4 + 2) / COUNTED

@@ -1,7 +1,10 @@
 """Only blocks with one good face in the way: the answer names them."""
 
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.explain import explained
+from gaugestack.stacks.onegoodface import with_two_faces
 from gaugestack.stacks.request import Found, Impossible
+from gaugestack.stacks.solve import compose
 from tests.stacks.making import block, request, sizes, wear_pair
 
 FIVE, THREE, TWO = block(5), block(3), block(2)
@@ -44,3 +47,12 @@ def test_without_such_blocks_nothing_is_said():
     outcome = explained(request(4, pool=POOL))
 
     assert [way for way in outcome.ways_out if way.kind == "one good face"] == []
+
+
+def test_the_blocks_in_the_way_are_handed_over_and_nothing_is_looked_for_without_effort():
+    asked = request(10, pool=POOL, end_only=POOL)
+    outcome = compose(asked)
+    (way,) = with_two_faces(asked, outcome, Effort())
+
+    assert way.blocks == POOL
+    assert list(with_two_faces(asked, outcome, Effort(limit=0))) == []
