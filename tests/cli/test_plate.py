@@ -40,7 +40,7 @@ def test_views_that_are_not_said_are_refused_with_both_meanings():
 
     assert done.code == 2
     assert "plate: " in done.err
-    assert "part: " in done.err
+    assert " part:\n" in done.err
 
 
 def test_two_stacks_share_no_block():
