@@ -48,6 +48,8 @@ def test_what_our_own_searches_look_at_counts_as_well():
     effort.count(COUNTED)
 
     assert effort.left == 1.0
+    effort.count(COUNTED // 2)
+    assert effort.left == 0.5
 
 
 def test_several_stacks_share_one_budget_and_end_undecided_with_stacks_and_bound():
@@ -76,6 +78,11 @@ def test_half_of_what_is_left_can_be_lent_and_is_taken_off():
         half.spend(2.5)
 
     assert effort.left == 3.5
+
+
+def test_what_is_lent_searches_as_the_whole_does():
+    with Effort(seed=7, workers=3).half() as half:
+        assert (half.seed, half.workers) == (7, 3)
 
 
 def test_ways_out_that_were_not_looked_for_are_not_taken_for_none():

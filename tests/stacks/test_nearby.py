@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from itertools import combinations
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -11,6 +12,8 @@ from gaugestack.blocks import Basis, in_order, total
 from gaugestack.inventory.setfile import load_set
 from gaugestack.inventory.shipped import shipped_path
 from gaugestack.lengths import Length, read_length
+from gaugestack.stacks import nearby
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.explain import explained
 from gaugestack.stacks.judge import broken_rules
 from gaugestack.stacks.nearby import nearest_length, nearest_stacks
@@ -179,3 +182,99 @@ def test_a_distance_is_rounded_where_it_has_many_digits(height, said):
     outcome = explained(request(height, pool=pool, basis=Basis.CERTIFIED))
 
     assert [way.sentence.rpartition(" is ")[2] for way in outcome.ways_out] == [said]
+
+
+def plain(*numbers):
+    """Return blocks without deviation."""
+    return in_order(off(number, 0) for number in numbers)
+
+
+@pytest.mark.parametrize("side", [-1, 1])
+@pytest.mark.parametrize("height", ["0.5", "4", "8.5"])
+def test_deviations_count_for_nothing_where_nominal_sizes_are_asked(height, side):
+    wanted = request(height, pool=POOL, kept_in=POOL[2:3], most=3)
+
+    assert found(wanted, side) == expected(wanted, side)
+    assert type(found(request(0.5, pool=POOL, kept_in=POOL[:1], basis=Basis.CERTIFIED), 1)) is int
+
+
+def test_blocks_of_every_way_to_place_those_with_one_good_face_are_told_once():
+    """7 mm is 4 + 2 + 1, and 6 + 1 with one good face on the 6."""
+    pool = plain(6, 4, 2, 1)
+    wanted = request(6.5, pool=pool, end_only=pool[:1], basis=Basis.CERTIFIED)
+
+    assert sorted(nearest_length(wanted, 1).blocks, key=pool.index) == list(pool)
+
+
+def test_of_one_length_the_blocks_are_those_of_the_fewest():
+    """7 mm is 4 + 3, and 4 + 2 + 1."""
+    near = nearest_length(request(6.5, pool=plain(4, 3, 2, 1), basis=Basis.CERTIFIED), 1)
+
+    assert near.blocks == plain(4, 3)
+
+
+def test_a_picometre_nearer_is_nearer():
+    pool = in_order((off(4, 1), off(3, 0), off(2, 0), off(1, -1)))
+
+    assert found(request(6.5, pool=pool, basis=Basis.CERTIFIED), 1) == mm(7)
+
+
+def test_above_blocks_of_one_length_stands_one_more_of_them():
+    pool = (block(5), block(5, copy=2))
+
+    assert found(request(5, pool=pool, basis=Basis.CERTIFIED), 1) == mm(10)
+
+
+def test_blocks_of_two_ways_are_put_together_under_every_rule():
+    """5 + 3 + 2 is 10 mm as well, but has one good face on three blocks."""
+    pool = plain(5, 3, 2, "1.7", "1.4", "1.3", "0.6")
+    wanted = request("9.95", pool=pool, end_only=pool[:3], basis=Basis.CERTIFIED)
+    _, near, built = list(nearest_stacks(wanted))[1]
+
+    assert (near.length, len(built.blocks)) == (mm(10), 4)
+    assert broken_rules(replace(wanted, targets=(near.length,)), (replace(built, target=near.length),)) == ()
+
+
+def test_without_effort_no_stack_is_built():
+    assert list(nearest_stacks(request(4, pool=POOL, basis=Basis.CERTIFIED), Effort(limit=0))) == []
+
+
+def test_how_far_was_looked_counts_what_stands_anyway(monkeypatch):
+    """Of four free blocks those of one and two are looked at; 10 + 5 + 3 are three."""
+    monkeypatch.setattr(nearby, "MOST_HALVES", 4)
+    pool = plain(10, 5, 3, 2, 1)
+    near = nearest_length(request("20.5", pool=pool, kept_in=pool[:1], basis=Basis.CERTIFIED), -1)
+
+    assert (near.length, near.at_most) == (mm(18), 3)
+
+
+def test_all_was_looked_at_where_more_blocks_are_too_high(monkeypatch):
+    monkeypatch.setattr(nearby, "MOST_HALVES", 4)
+    pool = plain(5, 3, 2, 1)
+    near = nearest_length(request("3.5", pool=pool, basis=Basis.CERTIFIED), -1)
+    alone = nearest_length(request("5.5", pool=pool, kept_in=pool[:1], basis=Basis.CERTIFIED), -1)
+
+    assert (near.length, near.at_most) == (mm(3), None)
+    assert (alone.length, alone.at_most) == (mm(5), None)
+
+
+def test_halves_of_half_the_blocks_are_the_most_there_are(monkeypatch):
+    """Of six blocks three are chosen in 20 ways, two in 15."""
+    monkeypatch.setattr(nearby, "MOST_HALVES", 19)
+    near = nearest_length(request("18.5", pool=plain(6, 5, 4, 3, 2, 1), basis=Basis.CERTIFIED), -1)
+
+    assert near.at_most == 4
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_the_nearest_of_at_most_so_many_blocks_is_that_of_looking_at_all_of_them(monkeypatch, seed):
+    """Heights that two blocks pass, so that every way to place those with one good face finds some."""
+    random = Random(seed)  # noqa: S311  (a sample, no secret)
+    monkeypatch.setattr(nearby, "MOST_HALVES", random.choice((4, 6, 10)))
+    pool = in_order(off(size, random.randint(-2000, 2000)) for size in random.sample(range(1, 12), 6))
+    marks = tuple(random.sample(pool, random.randint(0, 2)))
+    wanted = request(random.randint(5, 11), pool=pool, end_only=marks, basis=Basis.CERTIFIED)
+    for side in (-1, 1):
+        near = nearest_length(wanted, side)
+        if near:
+            assert near.length == expected(replace(wanted, most=near.at_most), side)

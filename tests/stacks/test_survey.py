@@ -240,3 +240,56 @@ def test_the_largest_count_is_one_that_is_needed_and_allowed():
     blocks = blocks_of(1, 2, 3)
     assert survey(blocks[:2], blocks, span_of(1, 6)).top == 3
     assert survey(blocks, blocks, span_of(1, 6), 2).top == 2
+
+
+def test_every_step_is_told_for_the_set_and_for_the_set_as_issued():
+    """2, 4 and 8 steps make every even one; with 1 they make every one."""
+    fewer, issued = blocks_of(2, 4, 8), blocks_of(1, 2, 4, 8)
+    found = survey(fewer, issued, span_of(1, 5))
+    assert found.every_step == Stretch(first=Length(2 * STEP), last=Length(2 * STEP))
+    assert found.every_step_issued == Stretch(first=Length(STEP), last=Length(15 * STEP))
+    even = survey(fewer, issued, span_of(2, 6, 2))
+    assert (
+        even.every_step == even.every_step_issued == Stretch(first=Length(2 * STEP), last=Length(14 * STEP))
+    )
+    whole = survey(issued, issued, span_of(1, 5))
+    assert whole.every_step == whole.every_step_issued == found.every_step_issued
+
+
+def test_the_longest_stretch_lies_within_the_range():
+    found = survey(blocks_of(1, 3, 7), blocks_of(1, 3, 7), span_of(2, 9))
+    assert found.stretch == Stretch(first=Length(3 * STEP), last=Length(4 * STEP))
+    assert survey(blocks_of(1, 2), blocks_of(1, 2), span_of(4, 5)).stretch is None
+
+
+def test_a_block_bought_since_makes_the_grid_finer():
+    assert survey(blocks_of(1, 2), blocks_of(2), span_of(1, 3)).share(2) == 1
+
+
+def test_a_share_is_one_of_all_heights():
+    found = survey(blocks_of(1, 2), blocks_of(1, 2), span_of(1, 4))
+    assert (found.share(1), found.share(2)) == (Fraction(1, 2), Fraction(3, 4))
+
+
+def test_a_range_of_picometres_is_surveyed():
+    blocks = tuple(Block(nominal=Length(size), unit=Unit.MILLIMETRE) for size in (2, 1))
+    span = Span(low=Length(1), high=Length(4), step=Length(1))
+    assert survey(blocks, blocks, span).within(2) == 3
+
+
+def test_a_range_as_large_as_a_table_may_be_is_surveyed(monkeypatch):
+    monkeypatch.setattr(reach, "MOST_CELLS", 4)
+    last = Span(low=Length(STEP), high=Length(5 * STEP - 1), step=Length(STEP))
+    assert survey(blocks_of(1), blocks_of(1), last).share(1) == Fraction(1, 4)
+    with pytest.raises(UsageError, match="too many steps"):
+        survey(blocks_of(1), blocks_of(1), span_of(1, 5))
+
+
+def test_a_set_that_makes_nothing_counts_nothing():
+    found = survey((), blocks_of(1, 2), span_of(1, 3))
+    assert (found.counts, found.counts_issued) == ((0,), (0, 2, 1))
+
+
+def test_columns_follow_one_another_over_the_range():
+    columns = bins(survey(blocks_of(1, 2, 4), blocks_of(1, 2, 4), span_of(2, 11)), 3)
+    assert [(column.first // STEP, column.last // STEP) for column in columns] == [(2, 4), (5, 7), (8, 11)]
