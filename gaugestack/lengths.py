@@ -70,7 +70,7 @@ _UNITS: dict[str, tuple[int, Unit]] = {
     "nm": (1000, Unit.MILLIMETRE),
 }
 """Units by their casefolded name, which makes a micro sign a mu."""
-_HINT = "write a length like 0.6202in, 15.752mm, 12 µm, 40 µin, 5/8in or 1-3/8in"
+LENGTH_HINT = "write a length like 0.6202in, 15.752mm, 12 µm, 40 µin, 5/8in or 1-3/8in"
 _NUMBER = re.compile(
     r"(?P<sign>[+\-\N{MINUS SIGN}]?)\s*"
     r"(?:(?P<whole>[0-9]{1,12})(?:\s*-\s*|\s+))?(?P<over>[0-9]{1,12})\s*/\s*(?P<under>[0-9]{1,12})"
@@ -172,13 +172,13 @@ def small_text(length: int | Fraction, unit: Unit, places: int = 1) -> str:
 def _read_number(text: str) -> tuple[Fraction, int]:
     """Return the number a text begins with and where it ends."""
     if not text.strip():
-        raise TextError(text, 0, 1, "empty: a length is wanted", hint=_HINT)
+        raise TextError(text, 0, 1, "empty: a length is wanted", hint=LENGTH_HINT)
     if len(text) > LONGEST_TEXT:
-        raise TextError(text, LONGEST_TEXT, len(text), "too long to be a length", hint=_HINT)
+        raise TextError(text, LONGEST_TEXT, len(text), "too long to be a length", hint=LENGTH_HINT)
     begin = len(text) - len(text.lstrip())
     match = _NUMBER.match(text, begin)
     if match is None:
-        raise TextError(text, begin, begin + 1, "no number here", hint=_HINT)
+        raise TextError(text, begin, begin + 1, "no number here", hint=LENGTH_HINT)
     return _number_of(text, match), match.end()
 
 
@@ -190,7 +190,7 @@ def _number_of(text: str, match: re.Match[str]) -> Fraction:
     else:
         if int(match["under"]) == 0:
             raise TextError(
-                text, match.start("under"), match.end("under"), "a fraction over zero", hint=_HINT
+                text, match.start("under"), match.end("under"), "a fraction over zero", hint=LENGTH_HINT
             )
         value = Fraction(int(match["over"]), int(match["under"])) + int(match["whole"] or 0)
     return -value if minus else value
@@ -202,12 +202,12 @@ def _apply_unit(text: str, value: Fraction, end: int, bare_unit: Unit | None) ->
     name = rest.strip()
     if not name:
         if bare_unit is None:
-            raise TextError(text, end, end + 1, "a unit is missing", hint=_HINT)
+            raise TextError(text, end, end + 1, "a unit is missing", hint=LENGTH_HINT)
         return _whole(text, value * bare_unit.picometres), bare_unit, True
     found = _UNITS.get(name.casefold())
     if found is None:
         start = end + len(rest) - len(rest.lstrip())
-        raise TextError(text, start, start + len(name), _unit_sentence(name), hint=_HINT)
+        raise TextError(text, start, start + len(name), _unit_sentence(name), hint=LENGTH_HINT)
     return _whole(text, value * found[0]), found[1], False
 
 
@@ -225,9 +225,9 @@ def _unit_sentence(name: str) -> str:
 def _refuse_not_positive(text: str, value: Fraction, end: int) -> None:
     """Refuse zero and below."""
     if value < 0:
-        raise TextError(text, 0, end, "below zero: a length is above zero", hint=_HINT)
+        raise TextError(text, 0, end, "below zero: a length is above zero", hint=LENGTH_HINT)
     if value == 0:
-        raise TextError(text, 0, end, "zero: a length is above zero", hint=_HINT)
+        raise TextError(text, 0, end, "zero: a length is above zero", hint=LENGTH_HINT)
 
 
 def _whole(text: str, picometres: Fraction) -> Length:

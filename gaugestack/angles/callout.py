@@ -43,7 +43,7 @@ from gaugestack.angles.callout_slopes import diameters_at, percent, slope_per_si
 from gaugestack.angles.flat import Flat, is_flat, read_flat
 from gaugestack.angles.published import find_published, looks_like_a_name
 from gaugestack.errors import TextError
-from gaugestack.lengths import PM_PER_INCH, PM_PER_MM, ReadLength, Unit, exact_text
+from gaugestack.lengths import LENGTH_HINT, PM_PER_INCH, PM_PER_MM, ReadLength, Unit, exact_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -153,13 +153,22 @@ def _rate(text: str, _bare_unit: Unit | None) -> Taper | None:
     match = _RATE.fullmatch(text)
     if match is None:
         return None
-    over = length_at(text, *match.span("over"), bare_unit=None, signed=True)
+    over = _rise(text, *match.span("over"))
     if over.length == 0:
         refuse(text, "a rate of zero is no taper", TAPER_HINT)
     under = per_length_at(text, *match.span("under"))
     name = _PER_NAMES.get(under.length) or exact_text(under.length, under.unit)
     reading = f"{exact_text(over.length, over.unit)} per {name} on diameter"
     return of_rate(text, Fraction(over.length, under.length), reading, per_inch=name == "inch")
+
+
+def _rise(text: str, start: int, end: int) -> ReadLength:
+    """Read the length on diameter of a rate; where no length can be read, the hint shows tapers."""
+    try:
+        return length_at(text, start, end, bare_unit=None, signed=True)
+    except TextError as error:
+        hint = TAPER_HINT if error.hint == LENGTH_HINT else error.hint
+        raise TextError(text, error.start, error.end, error.sentence, hint=hint) from None
 
 
 def _published(text: str, _bare_unit: Unit | None) -> Taper | None:

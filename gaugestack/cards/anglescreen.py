@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import arcsec_text, dms_text, short_degrees_text
 from gaugestack.cards.drawing import LINES, Pen
-from gaugestack.cards.screen import outcome_lines, page, remark_lines, source_said, wrapped
+from gaugestack.cards.screen import bar_named, outcome_lines, page, remark_lines, source_said, wrapped
 from gaugestack.errors import visible
 from gaugestack.lengths import engraved_text, exact_text, small_text
 from gaugestack.stacks.request import Impossible
@@ -36,12 +36,12 @@ def both(angle: Angle) -> str:
     return f"{dms_text(angle, 1)} ({short_degrees_text(angle, 6)})"
 
 
-def bar_said(bar: SineBar) -> str:
-    """Name a bar by its name and centre distance."""
+def bar_said(bar: SineBar, *, measured: bool = True) -> str:
+    """Name a bar by its name and centre distance, and by how far that was measured off."""
     length = exact_text(bar.effective, bar.unit)
     plain = bar.name == length.replace(" ", "")
-    measured = f", measured {small_text(bar.error, bar.unit)}" if bar.error else ""
-    return f"a {length} bar" if plain else f"bar {bar.name}, {length} centres{measured}"
+    off = f", measured {small_text(bar.error, bar.unit)}" if bar.error and measured else ""
+    return f"a {length} bar" if plain else f"{bar_named(bar)}, {length} centres{off}"
 
 
 def angle_body(answer: AngleAnswer, pen: Pen, *, care: bool = True) -> Iterator[str]:

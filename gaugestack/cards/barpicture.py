@@ -119,7 +119,7 @@ def bar_paper(
     """Return the sheet with a bar on its stack, or on two."""
     width = max(width_mm, NARROWEST)
     drawn = _fitting(angle, bar, low.length() if low else bar.base_height, width - _LABELS - 2 * MARGIN)
-    title = f"{both(angle)} on {bar_said(bar)}"
+    title = f"{both(angle)} on {bar_said(bar, measured=False)}"
     lines = [
         *(line for said in _stacks_said(bar, stack, low) for line in filled(said, width - 2 * MARGIN, NOTE)),
         *filled(_scale_said(drawn.factor, bar), width - 2 * MARGIN, NOTE),

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from gaugestack.angles.angle import arcsec_text
 from gaugestack.blocks import Basis, in_order
+from gaugestack.cards.screen import bar_named
 from gaugestack.cards.setfacts import CARE, UNIT_WORDS, Namer, out_facts, set_facts, total_said, warning
 from gaugestack.cards.sheet import Column, Row, Sheet, Table, safe
 from gaugestack.lengths import exact_text, small_text
@@ -62,8 +63,9 @@ def _table(card: BoxCard, section: Section) -> Table:
     title = f"{_TITLES[section.kind]}, sizes in {UNIT_WORDS[unit]}"
     if section.bar:
         bar = section.bar
-        named = "" if bar.name == exact_text(bar.effective, bar.unit).replace(" ", "") else f"{bar.name}, "
-        title += f"; bar {safe(named, 40)}centre distance {exact_text(bar.effective, bar.unit)}"
+        plain = bar.name == exact_text(bar.effective, bar.unit).replace(" ", "")
+        named = "bar" if plain else f"{safe(bar_named(bar), 44)},"
+        title += f"; {named} centre distance {exact_text(bar.effective, bar.unit)}"
         if bar.base_height:
             title += f", base {exact_text(bar.base_height, bar.unit)} included"
     first, blocks, last = (19, 19, 7) if section.kind == "tapers" else (11, 22, 8)

@@ -11,6 +11,7 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
+from gaugestack.answers.stackremarks import UNIT_WORDS
 from gaugestack.blocks import Basis
 from gaugestack.cards.certifiedscreen import certified_lines
 from gaugestack.cards.drawing import LINES, Pen, drawn
@@ -23,6 +24,7 @@ from gaugestack.stacks.request import Found, Impossible, Proof, Undecided
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+    from gaugestack.angles.sine import SineBar
     from gaugestack.answers.sets import ListedSet, SetAnswer
     from gaugestack.answers.stack import StackAnswer
     from gaugestack.answers.stock import Stock
@@ -31,6 +33,8 @@ if TYPE_CHECKING:
     from gaugestack.stacks.wringing import WringingPlan
 
 COLUMNS = 80
+SAY_THEMSELVES = frozenset({"bar", "plate", "table"})
+"""Words of a bar's name that say what it is."""
 MOST_NAMED = 8
 """Blocks named in one line before the rest is counted."""
 
@@ -70,7 +74,7 @@ def remark_lines(remarks: Iterable[str]) -> Iterator[str]:
 def set_text(answer: SetAnswer, extra: Iterable[str] = ()) -> str:
     """Return the screen of `set show`, and with `extra` lines of `set check`."""
     stock, block_set, unit = answer.stock, answer.stock.block_set, answer.stock.unit
-    lines = wrapped(visible(f"{stock.name}: {at_hand(stock)}, {unit.value}"), "", "  ")
+    lines = wrapped(visible(f"{stock.name}: {at_hand(stock)}, sizes in {UNIT_WORDS[unit]}"), "", "  ")
     known = (block_set.standard, block_set.grade and f"grade {block_set.grade}", block_set.material)
     lines += wrapped(visible(", ".join(word for word in known if word)), "  ", "  ")
     if block_set.source:
@@ -81,9 +85,14 @@ def set_text(answer: SetAnswer, extra: Iterable[str] = ()) -> str:
     lines += ["", *_series(answer)]
     for bar in stock.bars:
         lines += wrapped(
-            visible(f"bar {bar.name}: {exact_text(bar.effective, bar.unit)} centres"), "  ", "  "
+            visible(f"{bar_named(bar)}: {exact_text(bar.effective, bar.unit)} centres"), "  ", "  "
         )
     return page((*lines, *extra, *remark_lines(visible(remark) for remark in answer.remarks)))
+
+
+def bar_named(bar: SineBar) -> str:
+    """Return a bar's name, with the word `bar` before it where the name does not say what it is."""
+    return bar.name if SAY_THEMSELVES & set(bar.name.casefold().split()) else f"bar {bar.name}"
 
 
 def list_text(sets: tuple[ListedSet, ...]) -> str:

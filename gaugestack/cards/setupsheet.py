@@ -66,7 +66,9 @@ def _facts(card: SetupCard, paper: PaperSize) -> Iterator[tuple[str, str]]:
     unit = answer.stock.unit
     if angle:
         yield "bar", safe(bar_said(angle.bar))
-        yield "height", exact_text(angle.height, angle.bar.unit)
+        base = exact_text(angle.bar.base_height, angle.bar.unit)
+        level = f", of which {base} sets the plate level" if angle.bar.base_height else ""
+        yield "height", f"{exact_text(angle.height, angle.bar.unit)}{level}"
     for built, role in zip(stacks, answer.roles or ("stack",), strict=True):
         off = f", {deviation_said(built)}" if built.deviation or not angle else ""
         yield (f"{role} stack" if answer.roles else role), f"{engraved_text(built.length, unit)}{off}"
@@ -141,7 +143,14 @@ def _readings(found: ProofAnswer, unit: Unit) -> Table:
         Column(name="read", wide=28),
     )
     rows = tuple(
-        Row(cells=(row.span.text, small_text(row.minute, unit, 1).lstrip("+"), "")) for row in found.rows
+        Row(
+            cells=(
+                exact_text(row.span.length, row.span.unit),
+                small_text(row.minute, unit, 1).lstrip("+"),
+                "",
+            )
+        )
+        for row in found.rows
     )
     return Table(title="Indicator over the top of the work", columns=columns, rows=rows)
 

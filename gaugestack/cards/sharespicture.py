@@ -69,7 +69,7 @@ def shares_svg(charts: Sequence[Chart]) -> str:
 def _titles(answer: BudgetAnswer) -> Iterator[str]:
     """Return the heading of each result: the angle on its bar, or the height."""
     if answer.angle is not None and answer.bar is not None:
-        yield f"{both(answer.angle)} on {bar_said(answer.bar)}"
+        yield f"{both(answer.angle)} on {bar_said(answer.bar, measured=False)}"
         return
     for asked in answer.asked:
         yield exact_text(asked.length, asked.unit)

@@ -37,7 +37,8 @@ def taper_text(answer: TaperAnswer | FlatAnswer, pen: Pen = LINES, figures: Iter
     """Return the screen of `taper`: the angles first, a sketch where one is given, then each set-up."""
     drawn = [f"  {line}".rstrip() for figure in figures for line in ("", *figure.splitlines())]
     if isinstance(answer, FlatAnswer):
-        body = (*_flat_head(answer), *drawn, "", *angle_body(answer.angle, pen), *_table_lines(answer.table))
+        found = (*angle_body(answer.angle, pen), "", *_table_lines(answer.table))
+        body = (*_flat_head(answer), *drawn, "", *found)
         return page((*body, *remark_lines((*answer.remarks, *answer.angle.remarks))))
     remarks = dict.fromkeys(
         (*answer.remarks, *(text for role in answer.roles for text in role.angle.remarks))
@@ -86,6 +87,7 @@ def _roles(answer: TaperAnswer, pen: Pen) -> Iterator[str]:
         yield ""
         yield f"== {_USES[role.use]}"
         yield from angle_body(role.angle, pen, care=not number)
+        yield ""
         yield from _short_cut_lines(role)
         yield from _table_lines(role.table)
 
@@ -96,16 +98,15 @@ def _short_cut_lines(role: Role) -> Iterator[str]:
     if cut is None:
         return
     said = (
-        f"taper per unit length taken straight as the sine would set {rounded_text(cut.height, unit, 4)}: "
+        f"the taper per unit length taken for the sine would set {rounded_text(cut.height, unit, 4)}: "
         f"{small_text(cut.height_error, unit, 0)} and {arcsec_text(cut.angle_error_arcsec)} off"
     )
-    yield ""
     yield from wrapped(said, "  short cut: ", "    ")
 
 
 def _table_lines(table: TableStep) -> Iterator[str]:
     """Return what a book that prints angles to ten minutes would cost."""
     off = arcsec_text(table.error_arcsec, 0)
-    said = f"one in steps of 10 minutes prints {dms_text(table.book_angle)}: {off} off"
-    exact = "even one in steps of 10 minutes has it"
+    said = f"a sine table in steps of 10 minutes has {dms_text(table.book_angle)}: {off} off"
+    exact = "even a sine table in steps of 10 minutes has it"
     yield from wrapped(said if table.error_arcsec else exact, "  table:     ", "    ")

@@ -94,7 +94,7 @@ SCRIPTS = {"bash": _BASH.lstrip(), "zsh": _ZSH.lstrip(), "fish": _FISH.lstrip()}
 def completion(
     shell: Annotated[str, typer.Argument(metavar="SHELL", help="bash, zsh or fish.")],
 ) -> None:
-    """Print the script that lets a shell complete commands, options, sets, bars."""
+    """Print the script that makes the Tab key complete in a shell."""
     if shell not in SCRIPTS:
         raise UsageError.about("SHELL", f"{shell!r} is no shell known here", hint=nearest(shell, SCRIPTS))
     finish(SCRIPTS[shell])

@@ -7,11 +7,14 @@ from typing import TYPE_CHECKING
 from gaugestack.cli.figures import save_drawing, sketched
 from gaugestack.cli.shared import finish, leave, pen
 from gaugestack.cli.why import show_why, with_why
+from gaugestack.lengths import exact_text
 
 if TYPE_CHECKING:
     from gaugestack.angles.flat import Flat
+    from gaugestack.angles.sine import SineBar
     from gaugestack.angles.sketch import Geometry
     from gaugestack.angles.taper import Taper
+    from gaugestack.answers.angle import AngleAnswer
     from gaugestack.answers.taper import FlatAnswer, TaperAnswer
 
 
@@ -28,7 +31,7 @@ def show(answer: TaperAnswer | FlatAnswer, *, sketch: bool, svg: str | None, why
     geometry = _geometry(answer)
     plans = [plan for one in sets for plan in one.stack.plans]
     tilt = max(one.asked.degrees for one in sets)
-    save_drawing(svg, geometry, read)
+    save_drawing(svg, geometry, read, **_marks(answer.bar, sets[0]))
     if json:
         from gaugestack.cards import jsonform, taperform  # noqa: PLC0415
 
@@ -39,6 +42,14 @@ def show(answer: TaperAnswer | FlatAnswer, *, sketch: bool, svg: str | None, why
         finish(taper_text(answer, pen(), sketched(sketch, geometry, read)))
     show_why(plans, tilt, why=why and not json)
     leave(*(one.stack.outcome for one in sets))
+
+
+def _marks(bar: SineBar, first: AngleAnswer) -> dict[str, str]:
+    """Return the values of the letters a bar has in a drawing: L, and h where one stack sets the angle."""
+    marks = {"L": exact_text(bar.effective, bar.unit)}
+    if first.difference is None:
+        marks["h"] = exact_text(first.height, bar.unit)
+    return marks
 
 
 def _geometry(answer: TaperAnswer | FlatAnswer) -> Geometry:

@@ -300,6 +300,8 @@ FLAT_HINT = "write a flat like flat 1:12, flat 0.25in/ft, flat 5%, flat 5deg or 
                 "1:5%",
                 "1in at 2in and 2in at 2in",
                 "1in at 2in and 1in at 3in",
+                "0.6/ft",
+                "3/4ipf",
             ],
             TAPER_HINT,
         ).items(),

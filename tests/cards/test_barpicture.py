@@ -2,6 +2,7 @@
 
 import cmath
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -11,6 +12,7 @@ from gaugestack.angles.angle import Angle
 from gaugestack.angles.sine import height
 from gaugestack.blocks import Block, Stack
 from gaugestack.cards.barpicture import bar_svg
+from gaugestack.lengths import read_length
 from tests.cards.drawings import SVG, moved, outside, overlaps, rectangles, words
 from tests.cards.samples import INCH, MILLIMETRE, PLATE, angle, bar, stack
 
@@ -42,6 +44,13 @@ def test_angle_and_centre_distance_are_to_the_scale_it_names():
     assert math.degrees(cmath.phase(high - low)) == pytest.approx(7.125, abs=0.02)
     assert abs(high - low) == pytest.approx(127 / 2, rel=0.005)
     assert any(said.startswith("Drawn 1:2") for said in words(text))
+
+
+def test_the_title_of_a_measured_bar_stands_whole():
+    measured = replace(bar("5in"), name="bench bar", error=read_length("80uin").length)
+    title = words(bar_svg(angle("7d7m30s"), measured, stack("0.4", "0.1002", "0.12")))[0]
+
+    assert title == "7°07'30.0\" (7.125°) on bench bar, 5.00008 in centres"
 
 
 def test_the_stack_is_to_the_same_scale():

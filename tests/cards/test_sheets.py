@@ -1,16 +1,20 @@
 """Cards as they were last looked at, and what holds for every form of them."""
 
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 
 import pytest
 
 from gaugestack.answers.bars import find_bar
 from gaugestack.answers.boxcard import BoxWish, box_card
 from gaugestack.answers.options import Choice
+from gaugestack.answers.setupcard import angle_card
 from gaugestack.blocks import Basis
+from gaugestack.cards.anglescreen import bar_said
 from gaugestack.cards.boxsheet import box_sheet
 from gaugestack.cards.fitting import columns
 from gaugestack.cards.papersize import read_paper
+from gaugestack.cards.setupsheet import setup_sheet
 from gaugestack.cards.sheethtml import sheet_html
 from gaugestack.cards.sheetsvg import sheet_svg
 from gaugestack.cards.sheettext import sheet_text
@@ -122,9 +126,30 @@ def test_a_stack_taller_than_the_card_is_drawn_smaller_and_says_so():
     assert "as high as the stack itself" in setup("a6")[0].parts[0].svg
 
 
+def test_a_set_up_card_says_what_of_the_height_is_the_plate_s_own_base():
+    stock = boatyard()
+    plate = find_bar("sine plate", stock, stock.bars)
+    text = sheet_text(setup_sheet(angle_card("30d", bar=plate, stock=stock), read_paper("a4")))
+
+    # sin 30 degrees is one half: 5 in, and the base of 0.25 in
+    assert "height        5.25 in, of which 0.25 in sets the plate level" in text
+    assert "sets the plate level" not in sheet_text(taper_setup())
+
+
+def test_a_bar_whose_name_says_what_it_is_goes_without_the_word():
+    stock = boatyard()
+    plate = find_bar("sine plate", stock, stock.bars)
+
+    assert bar_said(plate) == "sine plate, 10 in centres"
+    assert bar_said(replace(plate, name="long")) == "bar long, 10 in centres"
+    assert bar_said(find_bar("5in", stock, ())) == "a 5 in bar"
+
+
 @pytest.mark.parametrize(("basis", "said"), [(Basis.CERTIFIED, True), (Basis.NOMINAL, False)])
 def test_a_card_by_certified_lengths_says_so(basis, said):
     stock = boatyard()
-    wish = BoxWish(angles=("every 30d from 30d to 30d",), bars=(find_bar("5in", stock, ()),), choice=Choice(basis=basis))
+    wish = BoxWish(
+        angles=("every 30d from 30d to 30d",), bars=(find_bar("5in", stock, ()),), choice=Choice(basis=basis)
+    )
 
     assert ("certified; sizes to pull" in sheet_text(box_sheet(box_card(stock, wish)))) is said

@@ -14,6 +14,8 @@ CONE = read_call_out("morse 3", bare_unit=None)
 COMMANDS = {
     "taper": (["taper", "1:20", "--bar", "5in"], "a = 2°51'51.1"),
     "half": (["taper", "1:20", "--bar", "5in", "--for", "compound"], "a/2 = 1°25'55.5"),
+    "on the bar": (["taper", "1:20", "--bar", "5in", "--for", "inspection"], "L = 5 in"),
+    "on the stack": (["taper", "1:20", "--bar", "5in", "--for", "inspection"], "h = 0.24984385 in"),
     "flat": (["taper", "flat", "1:12", "--bar", "5in"], "b = 4°45'49.1"),
     "swing": (["lathe", "swing", "1:20"], "a/2 = 1°25'55.5"),
     "offset": (["lathe", "offset", "1:50", "--between", "10in", "--length", "3in"], "S = 0.10000 in"),

@@ -50,6 +50,15 @@ def test_a_flat_has_one_angle_and_one_role():
     assert not {"half_angle_degrees", "included_angle_degrees"} & set(flat)
 
 
+def test_the_table_s_step_stands_apart_from_the_steps_of_wringing():
+    for words in (["flat", "1:12"], ["8deg/side", "--for", "compound"], ["3in/ft", "--for", "compound"]):
+        lines = gaugestack("taper", *words, *INCH).out.splitlines()
+        last = next(i for i, line in enumerate(lines) if line.endswith("faces seize"))
+
+        assert lines[last + 1] == ""
+        assert any(line.startswith("  table:     ") for line in lines[last + 2 : last + 5])
+
+
 def test_a_flat_with_a_use_is_refused_and_its_angle_named():
     done = gaugestack("taper", "flat", "1:12", "--for", "compound", *INCH)
 

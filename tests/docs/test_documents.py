@@ -69,19 +69,19 @@ def table_commands():
 
 @pytest.fixture
 def bench(tmp_path, monkeypatch):
-    """Stand in a directory that holds what the README speaks of; `bench.yaml` has been copied."""
+    """Stand in a directory that holds what the README speaks of; `shop.yaml` has been copied."""
     documents.furnish(tmp_path, text_of("README.md"))
     monkeypatch.chdir(tmp_path)
     monkeypatch.delenv("GAUGESTACK_SET", raising=False)
     monkeypatch.setenv("COLUMNS", "80")
-    shutil.copy(documents.ROOT / "sets" / "inch-81.yaml", tmp_path / "bench.yaml")
+    shutil.copy(documents.ROOT / "sets" / "inch-81.yaml", tmp_path / "shop.yaml")
     return tmp_path
 
 
 @pytest.mark.parametrize("command", table_commands())
 def test_every_command_of_the_readme_s_table_answers(command, bench):
     if command.startswith("set copy"):
-        (bench / "bench.yaml").unlink()
+        (bench / "shop.yaml").unlink()
 
     done = gaugestack(*shlex.split(command))
 
