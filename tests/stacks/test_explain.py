@@ -1,14 +1,17 @@
 from dataclasses import replace
 from itertools import combinations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gaugestack.blocks import in_order
+from gaugestack.blocks import Basis, in_order
+from gaugestack.inventory.setfile import load_set
+from gaugestack.inventory.shipped import shipped_path
 from gaugestack.lengths import Length, Unit
-from gaugestack.stacks import reach
+from gaugestack.stacks import nearby, reach
 from gaugestack.stacks.effort import Effort
-from gaugestack.stacks.explain import explained, nearest_heights
+from gaugestack.stacks.explain import explained, nearest_heights, one_at_a_time, ways_out
 from gaugestack.stacks.judge import broken_rules
 from gaugestack.stacks.request import Found, Impossible, Undecided, Withheld
 from gaugestack.stacks.solve import compose
@@ -304,3 +307,88 @@ def test_no_fewer_withheld_blocks_would_restore_the_height(sizes_drawn, held, he
         )
         assert broken_rules(back, [way.built]) == ()
         assert set(way.blocks) <= set(way.built.blocks)
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
+        request(4, pool=POOL),
+        request(4, pool=POOL, basis=Basis.CERTIFIED),
+        request(10, pool=POOL, most=2),
+        request(5, pool=POOL, ends=(PAIR,)),
+        request(4, pool=POOL[1:], withheld=(LENT,)),
+        request("6.0005", "11.0005", pool=[block(size) for size in ("1.0005", 5, 10, 20)]),
+    ],
+)
+def test_where_no_effort_is_left_no_way_out_is_looked_for(asked):
+    outcome = compose(asked)
+
+    assert len(ways_out(asked, outcome, Effort())) > 1
+    assert [way.kind for way in ways_out(asked, outcome, Effort(limit=0))] == ["effort"]
+
+
+def test_the_ways_out_share_the_effort_of_the_request():
+    """That the height cannot be made is known without a search."""
+    assert [way.kind for way in explained(request(4, pool=POOL), Effort(limit=0)).ways_out] == ["effort"]
+
+
+def test_ways_out_are_looked_for_where_no_effort_is_said():
+    asked = request(4, pool=POOL)
+
+    assert ways_out(asked, compose(asked), None) == explained(asked).ways_out
+
+
+def test_the_ways_out_of_several_heights_are_those_of_the_one_that_fails():
+    assert rung("below", 5, 4) == [("the nearest below is 1 mm away", ["3"])]
+    asked = request(5, 4, pool=POOL)
+    assert list(one_at_a_time(asked, compose(asked), Effort())) == []
+
+
+def test_more_blocks_are_named_where_two_heights_want_the_same_one():
+    assert rung("more blocks", 5, 5, most=1) == [("2 blocks do it, 1 more than allowed", ["5"])]
+
+
+def test_of_a_large_set_the_nearest_is_that_of_any_number_of_blocks():
+    pool = load_set(shipped_path("metric-88"))[0].ordinary
+
+    assert rung("above", "7.0003", pool=pool)[0][0] == "the nearest above is 0.0002 mm away"
+
+
+def test_how_many_blocks_were_looked_at_is_said(monkeypatch):
+    """Of four blocks those of one and two are looked at."""
+    monkeypatch.setattr(nearby, "MOST_HALVES", 4)
+    four = (FIVE, THREE, TWO, block(1))
+
+    assert rung("below", "10.5", pool=four, basis=Basis.CERTIFIED)[0][0] == (
+        "the nearest below of at most 2 blocks is 2.5 mm away"
+    )
+
+
+@pytest.mark.parametrize(
+    ("height", "said"),
+    [
+        ("5.0000015", "0.0000015 mm"),
+        ("5.00000151", "0.002 µm"),
+        ("5.999999999", "1000.000 µm"),
+        ("6.000000001", "1.000000 mm"),
+    ],
+)
+def test_a_distance_of_more_than_twelve_characters_is_rounded(height, said):
+    (way,) = rungs(height, pool=(FIVE,), basis=Basis.CERTIFIED)
+
+    assert way.sentence == f"the nearest below is {said} away"
+
+
+def test_a_picometre_below_the_height_a_block_kept_in_stands_alone():
+    asked = request("3.000000001", pool=POOL, kept_in=(THREE,))
+
+    assert nearest_heights(asked) == {"below": mm(3), "above": mm(5)}
+
+
+def test_which_heights_fail_together_is_looked_for_with_the_effort_there_is():
+    """That 20 and 6.0005 can be made at once takes a search."""
+    pool = [block(size) for size in ("1.0005", 5, 10, 20, 30)]
+    asked = request("20", "6.0005", "11.0005", pool=pool)
+
+    assert explained(asked).together == (1, 2)
+    assert explained(asked, Effort(limit=0)).together == ()
