@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator, FormatChecker
 
 from gaugestack.errors import RefusedFile, TextError
+from gaugestack.inventory import barfile, blockentries, certificatehead, setfile
 from gaugestack.inventory.setfile import set_of_text
 from gaugestack.lengths import Unit, read_length
 from tests.broken.test_broken_files import FAULTS
@@ -66,6 +67,23 @@ def broken(name):
 
 def test_the_schema_is_one():
     Draft202012Validator.check_schema(SCHEMA)
+
+
+@pytest.mark.parametrize(
+    ("part", "known"),
+    [
+        ("", setfile.KEYS),
+        ("range", blockentries._RANGE),
+        ("single", blockentries._SINGLE),
+        ("certificate", certificatehead._KEYS),
+        ("uncertainty", certificatehead._UNCERTAINTY),
+        ("bar", barfile.BAR_KEYS),
+    ],
+)
+def test_every_key_the_reader_knows_stands_in_the_schema(part, known):
+    mapping = SCHEMA["$defs"][part] if part else SCHEMA
+
+    assert sorted(mapping["properties"]) == sorted(known)
 
 
 @pytest.mark.parametrize("path", WHOLE, ids=lambda path: path.name)
