@@ -47,11 +47,17 @@ class _Plain(TyperCommand):
 
     def get_params(self, ctx: Any) -> list[Any]:  # noqa: ANN401  (typer's own, under a name that changes)
         """Return the parameters, none of which converts a text."""
-        return [_taken_as_typed(param) for param in super().get_params(ctx)]
+        return [_called_plainly(_taken_as_typed(param)) for param in super().get_params(ctx)]
 
     def get_help_option(self, ctx: Any) -> Any:  # noqa: ANN401  (typer's own)
         """Return the option that shows the help."""
         return _shown_as_an_answer(super().get_help_option(ctx))
+
+    def format_epilog(self, ctx: Any, formatter: Any) -> None:  # noqa: ANN401, ARG002  (typer's own)
+        """Write the example in lines that can be copied as they stand."""
+        if self.epilog:
+            formatter.write_paragraph()
+            formatter.write("".join(f"{line}\n" for line in _copyable(self.epilog, formatter.width)))
 
 
 class _Menu(TyperGroup):
@@ -137,6 +143,26 @@ def _show_help(ctx: Any, _option: Any, value: Any) -> None:  # noqa: ANN401  (ty
 
         emit(f"{ctx.get_help()}\n")
         ctx.exit()
+
+
+def _copyable(example: str, width: int) -> Iterator[str]:
+    """Yield an example in lines of at most `width`, broken before an option and nowhere else."""
+    line = " "
+    for part in re.split(" (?=--)", example):
+        if len(line) + len(part) + 3 > width and line.strip():
+            yield f"{line} \\"
+            line = "     "
+        line += f" {part}"
+    yield line
+
+
+def _called_plainly(param: Any) -> Any:  # noqa: ANN401  (a parameter of typer's)
+    """Return the parameter; an argument is called by its name alone, whatever kind of value it takes."""
+    if param.param_type_name == "argument" and param.metavar:
+        name = param.metavar.strip("[]").removesuffix("...") + ("..." if param.nargs != 1 else "")
+        param.get_usage_pieces = lambda _: [name if param.required else f"[{name}]"]
+        param.display_type_rich = lambda **_: ""
+    return param
 
 
 def _taken_as_typed(param: Any) -> Any:  # noqa: ANN401  (a parameter of typer's)

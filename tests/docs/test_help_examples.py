@@ -49,3 +49,22 @@ def test_the_example_of_a_command_is_answered(name, bench):
 
     assert example.startswith(f"{name} ") or example == name
     assert done.code in ANSWERS, done.err
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_the_example_can_be_copied_from_the_help_as_it_stands(name, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "80")
+    shown = gaugestack(*name.split(), "--help").out
+
+    assert max(map(len, shown.splitlines())) <= 80
+    example = shown[shown.index("Example: ") :].rstrip()
+    assert shlex.split(example.replace("\\\n", "")) == shlex.split(COMMANDS[name].epilog)
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_the_usage_names_what_is_given_and_no_types(name):
+    usage, rest = gaugestack(*name.split(), "--help").out.split("\n\n", 1)
+
+    assert not set("{}<>") & set(usage)
+    assert "<str>" not in rest
+    assert "<list" not in rest
