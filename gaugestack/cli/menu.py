@@ -26,6 +26,7 @@ from typer.main import get_command, get_command_name, get_group
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+LONGEST_SUMMARY = 300
 _TEXTS = (str, list[str], tuple[str, str])
 _COUNT = re.compile("[0-9]{1,9}")
 
@@ -52,6 +53,10 @@ class _Plain(TyperCommand):
     def get_help_option(self, ctx: Any) -> Any:  # noqa: ANN401  (typer's own)
         """Return the option that shows the help."""
         return _shown_as_an_answer(super().get_help_option(ctx))
+
+    def get_short_help_str(self, limit: int = LONGEST_SUMMARY) -> str:  # noqa: ARG002  (the menu wraps it)
+        """Return the first sentence of the help, whole."""
+        return str(super().get_short_help_str(LONGEST_SUMMARY))
 
     def format_epilog(self, ctx: Any, formatter: Any) -> None:  # noqa: ANN401, ARG002  (typer's own)
         """Write the example in lines that can be copied as they stand."""

@@ -20,6 +20,16 @@ def test_a_mistyped_command_is_answered_with_the_name_that_is_close(line, meant)
     assert f"Did you mean {meant}" in done.err
 
 
+@pytest.mark.parametrize("group", [[], *([name] for name, page in PAGES.items() if isinstance(page, Group))])
+def test_the_menu_cuts_no_summary(group, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "80")
+    lines = gaugestack(*group, "--help").out.splitlines()
+    cut = [line for line in lines if line.endswith("...") and not line.endswith((", ...", "[ARGS]..."))]
+
+    assert cut == []
+    assert max(map(len, lines)) <= 80
+
+
 @pytest.mark.parametrize("line", [["plate", "20deg"], ["record"], ["measure", "balls", "--large", "1in"]])
 def test_what_must_be_given_is_asked_for(line):
     done = gaugestack(*line)
