@@ -177,7 +177,7 @@ def _plain_targets(rows: Sequence[Row], wanted: Wanted, findings: Findings) -> I
                 f"write decimals with a point; columns want a heading like {wanted.word},{NAME},{TOLERANCE}"
             )
             findings.add(others[0].problem("a second column, and no heading says what it is", hint=hint))
-        elif _is_read(cell, wanted, findings):
+        elif _is_read(cell, wanted, findings, _hint_for_a_name(cell.text, wanted)):
             yield Target(text=cell.text, place=cell.place)
 
 
@@ -210,12 +210,25 @@ def _cell(row: Row, heading: _Heading, column: str) -> Scalar | None:
     return row.cells[place] if place is not None and place < len(row.cells) else None
 
 
-def _is_read(cell: Scalar, wanted: Wanted, findings: Findings) -> bool:
-    """Tell whether a cell holds a target; what is wrong with it is a problem."""
+def _hint_for_a_name(text: str, wanted: Wanted) -> str:
+    """Return what to write instead of a name before a target; nothing where there is none."""
+    name, _, target = text.rpartition(" ")
+    if not name[:1].isalpha():
+        return ""
+    try:
+        wanted.read(target)
+    except (TextError, UsageError):
+        return ""
+    return f"names want a table: a heading {NAME},{wanted.word} and commas between the cells"
+
+
+def _is_read(cell: Scalar, wanted: Wanted, findings: Findings, hint: str = "") -> bool:
+    """Tell whether a cell holds a target; what is wrong with it is a problem, with `hint` where given."""
     try:
         wanted.read(cell.text)
     except TextError as error:
-        findings.add(cell.text_problem(error))
+        wrong = TextError(error.text, error.start, error.end, error.sentence, hint=hint or error.hint)
+        findings.add(cell.text_problem(wrong))
     except UsageError as error:
         findings.add(cell.problem(error.problems[0].sentence, hint=error.problems[0].hint))
     else:

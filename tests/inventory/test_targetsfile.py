@@ -115,6 +115,13 @@ def test_a_second_column_wants_a_heading():
     assert texts("height;name\n0.63;jaw\n") == ["0.63"]
 
 
+def test_a_name_before_a_target_of_a_plain_list_wants_a_table():
+    assert "names want a table: a heading name,height and commas" in shown("spacer 0.62in\n")
+    assert "names want a table: a heading name,angle" in shown("long jaw 7d30m\n", ANGLES)
+    assert "write a length like" in shown("banana\n")
+    assert "write a length like" in shown("spacer plug\n")
+
+
 def test_a_decimal_comma_is_refused_in_a_table_too():
     assert problems("height;name\n15,752mm;jaw\n") == [
         ("list.csv:2:3", "a comma: write the decimal point as a point")
