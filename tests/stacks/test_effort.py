@@ -1,11 +1,13 @@
 """One request has one budget, whatever is asked of it on the way."""
 
+from dataclasses import replace
+
 import pytest
 
 from gaugestack.stacks.effort import COUNTED, Effort
-from gaugestack.stacks.explain import explained
+from gaugestack.stacks.explain import blocks_that_restore, explained
 from gaugestack.stacks.model import Decision, Kind, Pile, Puzzle, Verdict, decide
-from gaugestack.stacks.request import Found, Undecided
+from gaugestack.stacks.request import Found, Undecided, Withheld
 from gaugestack.stacks.solve import compose
 from gaugestack.stacks.together import NotFoundOut, conflict, told
 from tests.stacks.making import block, request
@@ -103,3 +105,18 @@ def test_which_heights_fail_together_is_said_only_where_it_was_found_out():
     hard = request("300", "290", "280", "270", pool=WIDE, most=12)
     with pytest.raises(NotFoundOut):
         conflict(hard, Effort(limit=0))
+
+
+def test_both_searches_for_the_blocks_that_restore_a_height_are_spent():
+    """One for the fewest blocks wanted back, one for the best stack with them."""
+    four, three, two = block(4), block(3), block(2)
+    asked = request(7, pool=(three, two), withheld=(Withheld(block=four, reason="lent"),))
+    both, one_by_one = Effort(), Effort()
+    list(blocks_that_restore(asked, compose(asked), both))
+    back = replace(asked, pool=(four, three, two), withheld=())
+    compose(replace(back, scarce=(four,)), one_by_one)
+    first = one_by_one.spent
+    compose(back, one_by_one)
+
+    assert 0 < first < one_by_one.spent
+    assert both.spent == pytest.approx(one_by_one.spent)

@@ -278,3 +278,21 @@ def test_the_nearest_of_at_most_so_many_blocks_is_that_of_looking_at_all_of_them
         near = nearest_length(wanted, side)
         if near:
             assert near.length == expected(replace(wanted, most=near.at_most), side)
+
+
+def test_no_more_than_two_blocks_with_one_good_face_are_near():
+    pool = plain(5, 3, 2)
+    wanted = request("9.5", pool=pool, end_only=pool, basis=Basis.CERTIFIED)
+
+    assert nearest_length(wanted, 1) is None
+    assert nearest_length(replace(wanted, kept_in=pool[:1]), 1) is None
+
+
+def test_all_blocks_are_all_by_the_sizes_asked_for(monkeypatch):
+    """Their deviations would lift them above the height."""
+    monkeypatch.setattr(nearby, "MOST_HALVES", 4)
+    near = nearest_length(request("11.000001", pool=POOL), -1)
+    thicker = (off(5, 3000), block("5.000001"))
+
+    assert (near.length, near.at_most) == (mm(11), None)
+    assert found(request("5.0000015", pool=thicker, most=1), -1) == mm("5.000001")
