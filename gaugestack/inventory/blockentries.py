@@ -9,6 +9,7 @@ mean together (twice the same size, descriptions) is said in pieces.py.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 _RANGE = ("from", "to", "step", "material", "note")
 _SINGLE = ("size", "pieces", "wear", "material", "serial", "deviation", "trust", "note")
 _ENDS = ("from", "to", "step")
+_PLAIN_SIZE = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,6})?")
 _NO_STEP = Length(0)
 MOST_OF_ONE = 99
 TRUSTED = (Trust.LABORATORY_REPORT, Trust.OWN_COMPARISON, Trust.UNVERIFIED_SHEET)
@@ -114,7 +116,9 @@ def _read_entry(node: Node, unit: Unit, findings: Findings) -> Entry | None:
     if keys & set(_ENDS):
         return _read_range(node, keys, unit, findings)
     if not keys & {"size"}:
-        hint = "write {size: 0.050} or {from: 0.101, to: 0.149, step: 0.001}"
+        text = getattr(node, "text", "")
+        size = text if _PLAIN_SIZE.fullmatch(text) else "0.050"
+        hint = f"write {{size: {size}}} or {{from: 0.101, to: 0.149, step: 0.001}}"
         findings.add(node.problem("a block needs a size, or from, to and step", hint=hint))
         return None
     return _read_single(node, unit, findings)

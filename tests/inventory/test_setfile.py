@@ -173,6 +173,18 @@ def test_a_deviation_belongs_to_the_ordinary_block_beside_wear_blocks():
     assert [block.deviation for block in block_set.blocks] == [76_200, None, None]
 
 
+@pytest.mark.parametrize(
+    ("entry", "shown"), [("1.0005", "1.0005"), ("all", "0.050"), ("{note: new}", "0.050")]
+)
+def test_an_entry_without_a_key_is_shown_how_its_size_is_written(entry, shown):
+    with pytest.raises(RefusedFile) as refused:
+        set_of_text(f"format: 1\nunit: mm\nblocks:\n  - {entry}\n", file="bench.yaml")
+
+    assert [problem.hint for problem in refused.value.problems] == [
+        f"write {{size: {shown}}} or {{from: 0.101, to: 0.149, step: 0.001}}"
+    ]
+
+
 def test_the_basis_of_the_source_stays_with_it():
     head = METRIC + "source: list in the lid\nbasis: common practice\n"
 
