@@ -73,7 +73,7 @@ def test_two_stacks_are_the_best_of_all_pairs(seed):
     [
         (certified, "MOST_ENUMERATED", 2),
         (leastmiss, "WORTH_IT", 2),
-        (closest, "MOST_HALVES", 12),
+        (closest, "MOST_HALVES", 1),
         (reach, "QUICK_CELLS", -1),
     ],
 )
@@ -132,3 +132,30 @@ def test_what_is_looked_at_is_spent():
     list(replace(grounds(6), effort=effort).rounds())
 
     assert effort.spent > 0
+
+
+def test_sizes_asked_for_are_those_that_must_fit():
+    asked = request(6, pool=(FIVE, THREE, TWO, off(1, 1)))
+    nominal = CertifiedGrounds(request=asked)
+
+    assert nominal.counts(nominal.wants[0]) == range(1, 4)
+
+
+def test_stacks_of_more_blocks_than_are_counted_out_are_found(monkeypatch):
+    monkeypatch.setattr(certified, "MOST_ENUMERATED", 2)
+
+    assert sizes(compose(request(10, pool=POOL, basis=Basis.CERTIFIED)).stacks[0]) == ["5", "3", "2"]
+
+
+def test_of_several_heights_none_takes_a_scarce_block_that_can_be_spared():
+    pool = (off(7), *POOL)
+    outcome = compose(request(5, 7, pool=pool, scarce=(FIVE,), basis=Basis.CERTIFIED))
+
+    assert [sizes(stack) for stack in outcome.stacks] == [["3", "2"], ["7"]]
+
+
+def test_a_wear_pair_may_be_one_of_several_stacks():
+    ends = (wear_pair(2), wear_pair(2, first=3))
+    outcome = compose(request(4, 9, pool=POOL, ends=ends, basis=Basis.CERTIFIED))
+
+    assert [sizes(stack) for stack in outcome.stacks] == [["2", "2"], ["2", "5", "2"]]
