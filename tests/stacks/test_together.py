@@ -1,6 +1,6 @@
 from gaugestack.stacks.explain import explained
 from gaugestack.stacks.request import Impossible
-from gaugestack.stacks.together import conflict, only
+from gaugestack.stacks.together import conflict, only, second_piece
 from tests.stacks.making import block, request, wear_pair
 
 POOL = (block(9), block(7), block(5), block(3), block(2))
@@ -80,3 +80,36 @@ def test_the_request_for_some_heights_keeps_their_wear_pairs():
 
     assert part.targets == (asked.targets[0], asked.targets[2])
     assert (part.ends, part.kept_in) == ((pairs[0], pairs[2]), ())
+
+
+def test_without_a_height_the_others_may_fail_still():
+    """3 is only 3, and is wanted three times."""
+    assert said(ladder(3, 3, 3), "leave out") == []
+
+
+def test_the_fewest_second_pieces_are_named_though_more_would_save_a_block():
+    """A second 9 would stand for 7 + 2."""
+    four = (block(9), block(7), block(3), block(2))
+
+    assert said(ladder(9, 9, 3, 3, pool=four), "second piece") == [
+        "with a second 3 mm all can be made at once"
+    ]
+
+
+def test_second_pieces_of_two_sizes_are_both_named():
+    assert said(ladder(3, 3, 2, 2, pool=(block(3), block(2))), "second piece") == [
+        "with a second 3 mm and a second 2 mm all can be made at once"
+    ]
+
+
+def test_of_one_block_wanted_three_times_two_heights_are_named():
+    outcome = ladder(5, 5, 5, pool=(block(5),))
+
+    assert outcome.sentence == "5 mm and 5 mm can each be made, but not at once: they want the same blocks"
+
+
+def test_a_second_piece_is_looked_for_where_no_effort_is_said():
+    asked = request(3, 9, 3, pool=POOL)
+    (way,) = second_piece(asked, explained(asked), None)
+
+    assert way.blocks == (POOL[3],)
