@@ -7,11 +7,12 @@ import pytest
 from gaugestack.blocks import Basis
 from gaugestack.errors import OurBug
 from gaugestack.lengths import Length
-from gaugestack.stacks import solve
+from gaugestack.stacks import certified, reach, solve
 from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.model import Decision, Kind, Pile, Puzzle, Verdict
-from gaugestack.stacks.request import Undecided
-from gaugestack.stacks.solve import best_of, compose, exactly, one_after_the_other
+from gaugestack.stacks.puzzles import SHARED
+from gaugestack.stacks.request import Proof, Undecided
+from gaugestack.stacks.solve import Composer, best_of, compose, exactly, one_after_the_other
 from tests.stacks.making import block, mm, request, sizes, wear_pair
 
 FIVE, THREE, TWO, ONE = POOL = (block(5), block(3), block(2), block(1))
@@ -80,3 +81,60 @@ def test_several_odd_blocks_are_there():
     assert compose(request("5.7", "7.7", pool=pool)).sentence.endswith(
         "they take 4 blocks that are no whole multiple of 1 mm, and only 3 are there"
     )
+
+
+def off(size, deviation, **more):
+    """Return a block with a certified deviation in picometres."""
+    return replace(block(size, **more), deviation=Length(deviation))
+
+
+def bound(monkeypatch, asked):
+    """Return the bound told where every number of blocks tried fails and then the limit comes."""
+
+    def failing(puzzles, _effort):
+        return Decision(verdict=Verdict.LIMIT if puzzles[0].total is None else Verdict.INFEASIBLE)
+
+    monkeypatch.setattr(solve, "best_of", failing)
+    return compose(asked).at_least
+
+
+def test_numbers_of_blocks_that_were_tried_and_failed_are_counted(monkeypatch):
+    """7 takes two blocks at least, 7 and 1 three; so many more than the fewest are tried."""
+    assert bound(monkeypatch, request(7, pool=POOL)) == 2 + SHARED + 1
+    assert bound(monkeypatch, request(7, 1, pool=POOL)) == 3 + SHARED + 1
+
+
+def test_a_number_of_blocks_is_tried_to_the_end_for_one_certified_stack_alone(monkeypatch):
+    """Of several stacks only their own closest are tried."""
+    monkeypatch.setattr(certified, "MOST_ENUMERATED", 1)
+
+    assert bound(monkeypatch, request(5, pool=POOL, basis=Basis.CERTIFIED)) == 2
+    assert bound(monkeypatch, request(5, 3, pool=POOL, basis=Basis.CERTIFIED)) == 2
+
+
+def test_where_the_limit_comes_among_puzzles_the_best_known_is_not_proven(monkeypatch):
+    kinds = (Kind(size=5, pieces=1, thin=False),)
+    puzzle = Puzzle(kinds=kinds, piles=(Pile(aim=5, heights=((5, 5),), kinds=(0,)),))
+    decisions = iter([Decision(verdict=Verdict.OPTIMAL, counts=((1,),)), Decision(verdict=Verdict.LIMIT)])
+    monkeypatch.setattr(solve, "decide", lambda _puzzle, _effort: next(decisions))
+
+    assert best_of((puzzle, puzzle), Effort()) == Decision(verdict=Verdict.LIMIT, counts=((1,),))
+
+
+@pytest.mark.parametrize("cells", [-1, reach.QUICK_CELLS])
+@pytest.mark.parametrize("basis", list(Basis))
+def test_what_is_looked_at_for_a_request_is_its_own_effort(monkeypatch, basis, cells):
+    monkeypatch.setattr(reach, "QUICK_CELLS", cells)
+    effort = Effort()
+
+    assert Composer(request(5, pool=POOL, basis=basis), effort).grounds.effort is effort
+
+
+def test_a_wear_pair_and_all_blocks_are_as_long_as_the_basis_says():
+    pair = (off(2, 1, wear=True), off(2, 1, wear=True, copy=2))
+    short = (off(5, -3), off(3, -2))
+
+    assert compose(request(4, pool=POOL, ends=(pair,), basis=Basis.CERTIFIED)).proof is Proof.ENDS
+    assert sizes(compose(request(4, pool=POOL, ends=(pair,))).stacks[0]) == ["2", "2"]
+    assert compose(request(8, pool=short, basis=Basis.CERTIFIED)).proof is Proof.TOTAL
+    assert compose(request("8.000000001", pool=(off(5, 3), off(3, 2)))).proof is Proof.TOTAL
