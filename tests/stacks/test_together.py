@@ -1,3 +1,4 @@
+from gaugestack.stacks.effort import Effort
 from gaugestack.stacks.explain import explained
 from gaugestack.stacks.request import Impossible
 from gaugestack.stacks.together import conflict, only, second_piece
@@ -113,3 +114,4 @@ def test_a_second_piece_is_looked_for_where_no_effort_is_said():
     (way,) = second_piece(asked, explained(asked), None)
 
     assert way.blocks == (POOL[3],)
+    assert list(second_piece(asked, explained(asked), Effort(limit=0))) == []
