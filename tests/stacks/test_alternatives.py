@@ -2,10 +2,11 @@ from dataclasses import replace
 
 from gaugestack.blocks import Basis
 from gaugestack.lengths import Length
+from gaugestack.stacks import alternatives
 from gaugestack.stacks.alternatives import next_best, proof_stack, trade_offs
 from gaugestack.stacks.judge import broken_rules
 from gaugestack.stacks.model import Effort, Kind, Pile, Puzzle, Verdict, decide
-from gaugestack.stacks.request import Found, Impossible
+from gaugestack.stacks.request import Found, Impossible, Undecided
 from gaugestack.stacks.solve import compose
 from tests.stacks.making import block, built, mm, request, sizes, wear_pair
 
@@ -149,3 +150,30 @@ def test_an_exact_stack_is_the_whole_front():
 
     assert trade_offs(asked, best(asked)).stacks == (built(9, NINE),)
     assert best(asked).target == mm(9)
+
+
+def test_where_no_effort_is_left_no_alternative_is_found_or_denied():
+    asked = request(9, pool=CERTIFIED, tolerance="0.001", basis=Basis.CERTIFIED)
+
+    assert isinstance(proof_stack(asked, best(asked), Effort(limit=0)), Undecided)
+    assert trade_offs(asked, best(asked), Effort(limit=0)).complete is None
+
+
+def test_a_picometre_less_is_a_smaller_deviation():
+    pool = (block(9, deviation=Length(2)), block(6, deviation=Length(1)), block(3, deviation=Length(0)))
+    asked = request(9, pool=pool, tolerance="0.001", basis=Basis.CERTIFIED)
+
+    assert [stack.deviation for stack in trade_offs(asked, best(asked)).stacks] == [2, 1]
+
+
+def test_a_block_with_one_good_face_that_the_first_took_binds_the_proof_stack_no_more():
+    asked = request(9, pool=POOL[1:], end_only=(SIX, FIVE))
+
+    assert sizes(proof_stack(asked, best(asked)).stacks[0]) == ["5", "4"]
+
+
+def test_no_more_blocks_are_traded_than_are_looked_for(monkeypatch):
+    monkeypatch.setattr(alternatives, "MOST_TRADED", 2)
+
+    assert front("0.001") == ([(1, 5000), (2, 2000)], True)
+    assert front("0.001", most=3) == ([(1, 5000), (2, 2000)], True)

@@ -118,3 +118,33 @@ def test_a_height_alone_is_no_run_of_steps():
     found = health(millimetres(2, 5), millimetres(2, 5), span=span)
 
     assert found.sentences[-1] == "with any number of blocks it makes no two neighbouring steps of 1 mm"
+
+
+def told(pool, issued, high, **more):
+    """Return what is said of a set of whole millimetres over the heights from 1 mm."""
+    span = Span(low=Length(PM_PER_MM), high=Length(high * PM_PER_MM), step=Length(PM_PER_MM))
+    blocks = {block.nominal // PM_PER_MM: block for block in millimetres(*issued)}
+    return health(
+        in_order(blocks[size] for size in pool), in_order(blocks.values()), span=span, **more
+    ).sentences
+
+
+def test_every_sentence_says_what_counting_out_says():
+    """1, 2 and 8 make 1 to 3 and 8 to 11; with 4 all from 1 to 15."""
+    assert told((1, 2, 8), (1, 2, 4, 8), 10, whole="once") == (
+        "3 of 4 pieces are there",
+        "at most 5 blocks make 60.0 % of the heights from 1 mm to 10 mm; once 100 %",
+        "with any number of blocks it makes every step of 1 mm from 8 mm to 11 mm; once from 1 mm to 15 mm",
+        "without 4 mm: 4 heights lost, 0 take more blocks",
+    )
+
+
+def test_one_height_is_one_in_words():
+    assert told((1,), (1, 2), 2)[-1] == "without 2 mm: 1 height lost, 0 take more blocks"
+    assert told((1, 2), (1, 2, 3), 3)[-1] == "without 3 mm: 0 heights lost, 1 takes more blocks"
+
+
+def test_a_largest_count_of_ones_own_is_taken():
+    assert told((1, 2, 4), (1, 2, 4), 7, most=2)[1] == (
+        "at most 2 blocks make 85.7 % of the heights from 1 mm to 7 mm"
+    )
