@@ -177,3 +177,23 @@ def test_no_more_blocks_are_traded_than_are_looked_for(monkeypatch):
 
     assert front("0.001") == ([(1, 5000), (2, 2000)], True)
     assert front("0.001", most=3) == ([(1, 5000), (2, 2000)], True)
+
+
+def test_a_block_kept_in_the_first_is_not_kept_in_the_proof_stack():
+    asked = request(9, pool=POOL, kept_in=(NINE,))
+
+    assert sizes(proof_stack(asked, best(asked)).stacks[0]) == ["6", "3"]
+
+
+def test_three_blocks_with_one_good_face_are_no_proof_stack():
+    pool = (NINE, FOUR, THREE, block(2))
+    asked = request(9, pool=pool, end_only=pool[1:])
+
+    assert isinstance(proof_stack(asked, best(asked)), Impossible)
+
+
+def test_a_closer_stack_of_more_blocks_than_allowed_is_not_offered():
+    pool = (CERTIFIED[0], *CERTIFIED[2:])
+    asked = request(9, pool=pool, tolerance="0.001", most=2, basis=Basis.CERTIFIED)
+
+    assert [stack.deviation for stack in trade_offs(asked, best(asked)).stacks] == [5000]

@@ -148,3 +148,12 @@ def test_a_largest_count_of_ones_own_is_taken():
     assert told((1, 2, 4), (1, 2, 4), 7, most=2)[1] == (
         "at most 2 blocks make 85.7 % of the heights from 1 mm to 7 mm"
     )
+
+
+def test_what_a_missing_block_costs_keeps_to_the_largest_count():
+    assert told((1, 2), (1, 2, 3), 3, most=1)[-1] == "without 3 mm: 1 height lost, 0 take more blocks"
+
+
+def test_a_set_of_one_block_or_of_none_left_is_put_in_words():
+    assert told((1,), (1,), 1)[0] == "1 of 1 pieces are there"
+    assert told((), (1, 2), 3)[2].endswith(" nowhere; as issued from 1 mm to 3 mm")
