@@ -197,3 +197,10 @@ def test_a_closer_stack_of_more_blocks_than_allowed_is_not_offered():
     asked = request(9, pool=pool, tolerance="0.001", most=2, basis=Basis.CERTIFIED)
 
     assert [stack.deviation for stack in trade_offs(asked, best(asked)).stacks] == [5000]
+
+
+def test_a_closer_stack_of_more_blocks_than_are_looked_for_is_not_offered(monkeypatch):
+    monkeypatch.setattr(alternatives, "MOST_TRADED", 2)
+    asked = request(9, pool=(CERTIFIED[0], *CERTIFIED[2:]), tolerance="0.001", basis=Basis.CERTIFIED)
+
+    assert [stack.deviation for stack in trade_offs(asked, best(asked)).stacks] == [5000]

@@ -157,3 +157,8 @@ def test_what_a_missing_block_costs_keeps_to_the_largest_count():
 def test_a_set_of_one_block_or_of_none_left_is_put_in_words():
     assert told((1,), (1,), 1)[0] == "1 of 1 pieces are there"
     assert told((), (1, 2), 3)[2].endswith(" nowhere; as issued from 1 mm to 3 mm")
+
+
+def test_a_set_whose_first_run_begins_at_its_largest_block_is_looked_at_from_its_smallest():
+    """3, 5 and 7 make 7 and 8 as their only neighbours."""
+    assert usual_span(millimetres(3, 5, 7)).low == 3 * PM_PER_MM
