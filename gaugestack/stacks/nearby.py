@@ -61,31 +61,34 @@ def nearest_length(request: StackRequest, side: int) -> Near | None:
     It includes the wear pair and the blocks kept in, respects the largest
     count, and has an end for every block with one good face.
     """
-    best: Near | None = None
     most = request.most
-    for fixed in placings(request):
-        near = _nearest_with(replace(request, most=most), fixed, side)
-        if near is None:
-            continue
-        if near.at_most is not None:
-            most = near.at_most
-        if best is None or near.length * side < best.length * side:
-            best = near
-        elif near.length == best.length:
-            best = replace(best, blocks=(*best.blocks, *near.blocks))
-    if best is None:
+    while True:
+        asked = replace(request, most=most)
+        looked = [_nearest_with(asked, fixed, side) for fixed in placings(request)]
+        limits = [limit for _, limit in looked if limit is not None]
+        if not limits:
+            break
+        most = min(limits)
+    found = [near for near, _ in looked if near]
+    if not found:
         return None
-    limited = most if most != request.most else None
-    return replace(best, blocks=tuple(dict.fromkeys(best.blocks)), at_most=limited)
+    length = min((near.length for near in found), key=lambda length: length * side)
+    blocks = dict.fromkeys(block for near in found if near.length == length for block in near.blocks)
+    return Near(length=length, blocks=tuple(blocks), at_most=most if most != request.most else None)
 
 
-def _nearest_with(request: StackRequest, fixed: tuple[Block, ...], side: int) -> Near | None:
-    """Return the nearest length with some blocks standing anyway, all others with two good faces."""
+def _nearest_with(
+    request: StackRequest, fixed: tuple[Block, ...], side: int
+) -> tuple[Near | None, int | None]:
+    """Return the nearest length with some blocks standing anyway, all others with two good faces.
+
+    And the largest number of blocks that was looked at, None where that was to the end.
+    """
     stands, free = total(fixed, request.basis), two_faced(request)
     edge = request.targets[0] + side * request.tolerance - stands
     most = _most(request, fixed)
     if most < 0:
-        return None
+        return None, None
     bare: _Best | None = (-edge * side, ()) if can_stand(request, fixed) and edge * side < 0 else None
     largest = sorted(free, key=lambda block: -block.length(request.basis))[:most]
     top = total(largest, request.basis)
@@ -95,11 +98,11 @@ def _nearest_with(request: StackRequest, fixed: tuple[Block, ...], side: int) ->
         best, far = (edge - top, tuple(largest)), None
     else:
         best, far = _by_counts(request, (edge, side, most), bare)
+    limit = None if far is None else far + len(fixed)
     if best is None:
-        return None
-    at_most = None if far is None else far + len(fixed)
+        return None, limit
     chosen = (block for block in fixed if block in request.free)
-    return Near(length=Length(edge + side * best[0] + stands), blocks=(*chosen, *best[1]), at_most=at_most)
+    return Near(length=Length(edge + side * best[0] + stands), blocks=(*chosen, *best[1])), limit
 
 
 def built_of(request: StackRequest, near: Near, effort: Effort | None = None) -> Built | None:

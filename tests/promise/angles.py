@@ -138,7 +138,7 @@ def nearest_angles(ask, halves):
     low, high = -((ask.tenths - 10 * ask.target) // 10), (10 * ask.target + ask.tenths) // 10
     found, top = {}, sum(size for size, _ in ask.pool)
     width = 1
-    while width < 2 * top and len(found) < 2:
+    while width < 16 * top and len(found) < 2:  # the last one is wider than any angle
         for side, ends in (("below", (low - width, min(low - 1, top))), ("above", (high + 1, high + width))):
             signs = halves.between(*ends, ask.most) if side not in found else ()
             if len(signs):

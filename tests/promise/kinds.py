@@ -20,7 +20,7 @@ from gaugestack.answers.angleblocks import AngleChoice, angle_blocks
 from gaugestack.answers.options import Choice
 from gaugestack.answers.stock import load
 from gaugestack.blocks import Basis
-from gaugestack.stacks import anglejudge, differencejudge, judge
+from gaugestack.stacks import anglejudge, differencejudge, judge, nearby
 from gaugestack.stacks.anglerequest import AngleFound, AngleImpossible
 from gaugestack.stacks.difference import compose_difference
 from gaugestack.stacks.differencerequest import DifferenceFound, DifferenceRequest
@@ -237,6 +237,8 @@ class Bench:
         """Return where the nearest lengths said are not the table's."""
         said = {side: length for side, length, _ in answer.nearest}
         looked = {side: most for side, _, most in answer.nearest if most is not None}
+        if ask.basis == "certified":  # where none of so many is found, nothing is said of the limit either
+            looked |= {side: _looked_at(len(ask.pool)) for side in ("below", "above") if side not in said}
         if self.kind.state.most is not None and len(ask.pool) <= 12 and not looked:
             known = {"below": None, "above": None} | enumeration.nearest(ask)
         else:
@@ -244,6 +246,11 @@ class Bench:
         for side, length in known.items():
             if said.get(side) != length:
                 yield f"the nearest {side} is said to be {said.get(side)}, the table has {length}"
+
+
+def _looked_at(pieces):
+    """Return how many blocks the nearest certified length may have, of so many pieces."""
+    return max(k for k in range(1, pieces + 1) if nearby._halves(pieces, k) <= nearby.MOST_HALVES)
 
 
 def _names(kind):
