@@ -25,8 +25,10 @@ NUMBER = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)"
 
 
 def of_rate(text: str, rate: Fraction, reading: str, *, per_inch: bool = False) -> Taper:
-    """Return the taper of a rate, refused above 2 and asked about above 0.5."""
+    """Return the taper of a rate, refused above 2 or without an angle, and asked about above 0.5."""
     taper = taper_of_rate(rate, call_out=text.strip(), reading=reading)
+    if taper.half.arcseconds == 0:
+        refuse(text, "so slender a taper has no angle", TAPER_HINT)
     if rate > STEEPEST_RATE:
         _refuse_steep(text, taper, per_inch=per_inch)
     if rate <= UNUSUAL_RATE:

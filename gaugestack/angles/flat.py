@@ -80,8 +80,13 @@ def read_flat(text: str, *, bare_unit: Unit | None) -> Flat:
 
 
 def flat_of_slope(slope: Fraction, *, call_out: str, reading: str) -> Flat:
-    """Return the wedge of that slope, above zero: angle = atan(slope), the whole of it."""
+    """Return the wedge of that slope, above zero: angle = atan(slope), the whole of it.
+
+    Raises TextError where no angle is left of it, or a right one.
+    """
     angle = Angle.from_radians(math.atan(slope))
+    if angle.arcseconds == 0 or angle >= STEEPEST:
+        refuse(call_out, "a flat's angle is above 0 and below 90\N{DEGREE SIGN}", FLAT_HINT)
     return Flat(call_out=call_out, reading=reading, angle=angle, slope=slope)
 
 

@@ -222,6 +222,7 @@ BAD = [
     ("0in/ft", (0, 6), "a rate of zero is no taper"),
     ("3in/0in", (4, 5), "zero: a length is above zero"),
     ("0:4", (0, 3), "a ratio with zero is no taper"),
+    ("1:" + "4" * 21, (0, 23), "so slender a taper has no angle"),
     ("1:0", (0, 3), "a ratio with zero is no taper"),
     ("0", (0, 1), "zero is no taper"),
     ("0/4", (0, 3), "zero is no taper"),
@@ -528,3 +529,8 @@ def test_a_wedge_and_a_cone_of_one_ratio_differ():
     wedge = read_call_out("flat 1:12", bare_unit=None).angle
     cone = read_call_out("1:12", bare_unit=None).included
     assert round(float(cone - wedge), 1) == 29.7
+
+
+def test_a_flat_so_slender_that_no_angle_is_left_is_refused():
+    with pytest.raises(TextError, match="a flat's angle is above 0 and below 90"):
+        read_flat("flat 1:" + "4" * 21, bare_unit=None)

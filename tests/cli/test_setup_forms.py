@@ -39,7 +39,7 @@ def test_every_answer_is_one_sorted_json_object_with_schema_and_version(name):
 @pytest.mark.parametrize("name", FORMS)
 def test_every_command_has_an_example_that_runs(name):
     words = FORMS[name][: 1 + (FORMS[name][0] in {"lathe", "measure"})]
-    shown = " ".join(gaugestack(*words, "--help").out.split())
+    shown = " ".join(gaugestack(*words, "--help").out.replace(" \\\n", " ").split())
     example = shown.partition("Example: gaugestack ")[2]
 
     assert example
