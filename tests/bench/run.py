@@ -33,11 +33,15 @@ from otheranswers import other_rows
 from plan import FULL, QUICK
 from reachtable import table_rows
 from several import several_rows
-from table import around_marks, as_json, markdown, write_between
+from table import as_json, markdown
 from wholeprocess import process_rows
+
+from tests.marks import Marks
 
 if TYPE_CHECKING:
     from rows import Row
+
+MARKS = Marks("bench")
 
 SECTIONS = {
     "nominal": nominal_rows,
@@ -67,7 +71,7 @@ def main() -> int:
     answer.write(text)
     answer.flush()
     if options.write:
-        write_between(options.write, text)
+        MARKS.write(options.write, text)
     if options.json:
         options.json.write_text(as_json(rows), encoding="utf-8")
     return 0
@@ -91,7 +95,7 @@ def _options() -> argparse.Namespace:
     options = parser.parse_args()
     if options.write:
         try:
-            around_marks(options.write)
+            MARKS.around(options.write)
         except (OSError, ValueError) as error:
             parser.error(str(error))
     return options

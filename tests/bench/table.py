@@ -1,4 +1,4 @@
-"""Rows to a Markdown table, to JSON, and into a Markdown file between two marks."""
+"""Rows to a Markdown table and to JSON."""
 
 from __future__ import annotations
 
@@ -10,12 +10,9 @@ from rows import share
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
-    from pathlib import Path
 
     from rows import Row
 
-BEGIN = "<!-- bench:begin -->"
-END = "<!-- bench:end -->"
 HEADS = (
     "figure", "n", "median ms", "p90", "p99", "max",
     "beside", "n", "median ms", "ratio", "goal", "remarks",
@@ -33,22 +30,6 @@ def markdown(rows: Iterable[Row], about: str) -> str:
 def as_json(rows: Iterable[Row]) -> str:
     """Return the rows as JSON text, for the smoke test."""
     return json.dumps([_entry(row) for row in rows], indent=1, sort_keys=True) + "\n"
-
-
-def write_between(path: Path, text: str) -> None:
-    """Put `text` between the two marks of a file.  Raises ValueError where the marks are not right."""
-    before, after = around_marks(path)
-    new = path.with_name(path.name + ".new")
-    new.write_text(f"{before}{BEGIN}\n\n{text}\n{END}{after}", encoding="utf-8")
-    new.replace(path)
-
-
-def around_marks(path: Path) -> tuple[str, str]:
-    """Return what stands before and after the marks.  Raises ValueError unless each is there once."""
-    old = path.read_text(encoding="utf-8")
-    if old.count(BEGIN) != 1 or old.count(END) != 1 or old.index(BEGIN) > old.index(END):
-        raise ValueError(f"{path} needs one line {BEGIN} and after it one line {END}")
-    return old.split(BEGIN)[0], old.split(END)[1]
 
 
 def _cells(row: Row) -> list[str]:

@@ -27,9 +27,10 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT))
 
+from tests.marks import Marks  # noqa: E402
 from tests.promise.kinds import KINDS, SIZE, Chunk, run_chunk  # noqa: E402
 
-BEGIN, END = "<!-- promise:begin -->", "<!-- promise:end -->"
+MARKS = Marks("promise")
 
 
 def main() -> int:
@@ -55,7 +56,7 @@ def main() -> int:
     text = figures(chunks, options.seed, f"{started:%F}")
     print(text, end="")
     if options.write:
-        write_between(options.write, text)
+        MARKS.write(options.write, text)
     return _report([chunk for chunk, _ in chunks])
 
 
@@ -70,7 +71,7 @@ def _options() -> argparse.Namespace:
     options = parser.parse_args()
     if options.write:
         try:
-            around_marks(options.write)
+            MARKS.around(options.write)
         except (OSError, ValueError) as error:
             parser.error(str(error))
     return options
@@ -149,22 +150,6 @@ def _cells(name: str, chunks: list[Chunk]) -> list[str]:
 def _line(cells: list[str] | tuple[str, ...]) -> str:
     """Return one line of the table."""
     return "| " + " | ".join(cells) + " |"
-
-
-def write_between(path: Path, text: str) -> None:
-    """Put `text` between the two marks of a file.  Raises ValueError where the marks are not right."""
-    before, after = around_marks(path)
-    new = path.with_name(path.name + ".new")
-    new.write_text(f"{before}{BEGIN}\n\n{text}\n{END}{after}", encoding="utf-8")
-    new.replace(path)
-
-
-def around_marks(path: Path) -> tuple[str, str]:
-    """Return what stands before and after the marks.  Raises ValueError unless each is there once."""
-    old = path.read_text(encoding="utf-8")
-    if old.count(BEGIN) != 1 or old.count(END) != 1 or old.index(BEGIN) > old.index(END):
-        raise ValueError(f"{path} needs one line {BEGIN} and after it one line {END}")
-    return old.split(BEGIN)[0], old.split(END)[1]
 
 
 if __name__ == "__main__":
