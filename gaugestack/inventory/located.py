@@ -167,6 +167,9 @@ class _Builder:
     def _where(self, event: yaml.Event) -> tuple[Place, str, int]:
         """Return an event's place, line and width on that line."""
         start, end = _mark(event.start_mark), _mark(event.end_mark)
+        if start.line >= len(self.lines):  # an empty document is said to begin behind the last line
+            source = self.lines[-1]
+            return Place(file=self.file, line=len(self.lines), column=len(source) + 1), source, 1
         source = self._line(start.line + 1)
         last = end.column if end.line == start.line else len(source)
         place = Place(file=self.file, line=start.line + 1, column=start.column + 1)

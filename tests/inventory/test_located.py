@@ -106,3 +106,9 @@ def test_a_megabyte_of_brackets_is_refused_quickly():
 
 def test_a_scalar_that_is_the_whole_file_is_a_node():
     assert isinstance(parse("word\n", file="x"), Scalar)
+
+
+def test_a_document_that_only_begins_stands_on_its_last_line():
+    place = parse("---", file="set.yaml").place
+
+    assert (place.line, place.column) == (1, 4)
