@@ -153,10 +153,8 @@ class _Builder:
     def _refuse_syntax(self, error: yaml.YAMLError) -> NoReturn:
         """Refuse the file with our sentence for the parser's complaint."""
         mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        line, column = self._inside(_mark(mark)) if mark else (1, 1)
         opened = getattr(error, "context_mark", None)
-        if line > len(self.lines):
-            line, column = len(self.lines), len(self.lines[-1]) + 1
         sentence, hint = syntax_sentence(
             str(getattr(error, "problem", None) or "it cannot be parsed"),
             before=self._line(line)[:column],
@@ -167,18 +165,20 @@ class _Builder:
     def _where(self, event: yaml.Event) -> tuple[Place, str, int]:
         """Return an event's place, line and width on that line."""
         start, end = _mark(event.start_mark), _mark(event.end_mark)
-        if start.line >= len(self.lines):  # an empty document is said to begin behind the last line
-            source = self.lines[-1]
-            return Place(file=self.file, line=len(self.lines), column=len(source) + 1), source, 1
-        source = self._line(start.line + 1)
+        line, column = self._inside(start)
+        source = self._line(line)
         last = end.column if end.line == start.line else len(source)
-        place = Place(file=self.file, line=start.line + 1, column=start.column + 1)
-        return place, source, max(1, last - start.column)
+        return Place(file=self.file, line=line, column=column), source, max(1, last - column + 1)
 
     def _at(self, event: yaml.Event, sentence: str, *, hint: str = "") -> Problem:
         """Return a problem at an event."""
-        mark = _mark(event.start_mark)
-        return self._problem(mark.line + 1, mark.column + 1, sentence, hint=hint)
+        return self._problem(*self._inside(_mark(event.start_mark)), sentence, hint=hint)
+
+    def _inside(self, mark: _Mark) -> tuple[int, int]:
+        """Return a mark's line and column from 1; the end of the last line where it stands behind it."""
+        if mark.line < len(self.lines):
+            return mark.line + 1, mark.column + 1
+        return len(self.lines), len(self.lines[-1]) + 1
 
     def _problem(self, line: int, column: int, sentence: str, *, hint: str = "") -> Problem:
         """Return a problem at a line and column."""
